@@ -1,0 +1,40 @@
+// Where strip, pad, glue and staples go on one step, in the step's frame.
+#pragma once
+
+#include "cover/piece.h"
+
+namespace treadfold {
+
+enum class StripPlace { tread, riser };
+
+/// One length of tack strip. x from…to along the step; `set_off` from the riser face (tread) or above the
+/// tread below (riser). end angles: 90 = square; less = mitred at an open end so that the strip follows the
+/// pad's cut.
+struct StripPiece {
+  StripPlace place = StripPlace::tread;
+  Length from, to, set_off;
+  double left_angle_deg = 90, right_angle_deg = 90;
+  Length length() const { return to - from; }
+};
+
+/// The pad's outline on the flat: x across, y along the step from the tread strip (y = 0) forward and over
+/// the nose.
+struct PadPiece {
+  std::vector<PlanPoint> outline; // mm
+  Length width, length;           // bounding size, to cut from the roll
+};
+
+struct Fixings {
+  int step = 0;
+  std::vector<StripPiece> strips;
+  PadPiece pad;      // empty outline when there is no cushion
+  Length hot_melt;   // bead along hems, under-lips and back corners
+  Length latex;      // raw and sealed cut edges
+  Length staple_run; // stapled length: under the nosing (wrapped), pad edges, corners
+  Length seam_tape;  // seams taped: landing edge to floor piece
+};
+
+Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
+                const Carpet& carpet, const Allowances& allowances, bool riser_strip_needed);
+
+} // namespace treadfold

@@ -1,0 +1,83 @@
+// A flat piece of carpet: its net outline, what to do along which line, and the faces by which it can be
+// folded again.
+//
+// Flat frame, mm: u across (as the step's x), v along the pile, increasing down the stair; pile leans toward
+// +v. v = 0 is the back of the piece's highest tread (the crotch with the riser above); u = 0 the left end of
+// the riser.
+#pragma once
+
+#include "measure/goods.h"
+#include "measure/stair.h"
+
+#include <string>
+#include <vector>
+
+namespace treadfold {
+
+struct FlatPoint {
+  double u = 0, v = 0;
+};
+using FlatPath = std::vector<FlatPoint>;
+
+enum class LineRole { fold, cut, seam, hem, tuck, trim, strip, glue };
+
+/// A line inside or on the outline. Fold: the carpet bends by angle_rad (positive: pile outside, over an
+/// arris) at radius_mm of the backing's middle.
+struct FlatLine {
+  LineRole role = LineRole::fold;
+  FlatPath points;
+  std::string label; // what it is, in trade words: "nosing, top"
+  double angle_rad = 0, radius_mm = 0;
+};
+
+/// A patch that stays in one piece when folded. Plane (bend_rad = 0) or part of a cylinder whose axis is
+/// parallel to the hinge. Its outline lies on the far side of the hinge from its parent. At the hinge the
+/// surface first turns sharply by crease_rad, then by bend_rad evenly over bend_width_mm. Positive turns put
+/// the pile outside (convex).
+struct Face {
+  std::string name; // "T2", "F2", "S2 right" …: the bare face it covers and the step's number
+  int step = 0;
+  FlatPath outline; // counter-clockwise or clockwise, closed by its first point
+  int parent = -1;  // index into Piece::faces, -1 for the root; parents come first
+  FlatPoint hinge_a, hinge_b;
+  double crease_rad = 0, bend_rad = 0, bend_width_mm = 0;
+};
+
+/// Two edges that meet when folded. Both paths run the same way; their faces are the candidates a point may
+/// lie on.
+struct Seam {
+  std::string name; // "front corner, right, step 2"
+  FlatPath a, b;
+  std::vector<int> faces_a, faces_b;
+};
+
+/// One line of the account that adds up to a size: {"tread", 10 in}, {"bend over the nosing", 1.3 in} …
+struct SizeItem {
+  std::string what;
+  double mm = 0;
+};
+
+/// REQUIRES (kept by cover): faces[0] is the tread of the highest step, level, its height above that step's
+/// tread wood is root_height_mm.
+struct Piece {
+  std::string id;     // "A-03", on every sheet
+  std::string flight; // name; or of the floor
+  int stair_index = 0, flight_index = -1, floor_index = -1;
+  std::vector<int> steps; // numbers, highest first; empty for a floor piece
+  std::string carpet;     // goods id
+  std::string kind;       // "box step", "step, open right" …
+  FlatPath outline;       // net
+  std::vector<FlatLine> lines;
+  std::vector<Face> faces;
+  std::vector<Seam> seams;
+  double root_height_mm = 0;
+  std::vector<SizeItem> across, along; // net items, then allowances
+  Length net_width, net_length;        // rounded up to the tick
+  Length trim_left, trim_right, trim_back, trim_foot;
+  Length cut_width, cut_length; // the rectangle to cut, rounded up to 1/16 in or 1 mm
+  FlatPoint net_origin;         // flat coordinates of the net outline's least u and v
+};
+
+/// Pieces of equal cut size from one goods are interchangeable on the roll; ids keep them apart.
+
+} // namespace treadfold

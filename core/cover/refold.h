@@ -1,0 +1,42 @@
+// Fold a flat piece back onto its step and see whether it fits. Shares nothing with the unfolding but the
+// Piece.
+#pragma once
+
+#include "cover/piece.h"
+
+#include <array>
+
+namespace treadfold {
+
+using Point3 = std::array<double, 3>; // mm, frame of the piece's highest step
+
+/// The piece's faces in 3D, each as a strip of planar quads/polygons fine enough to draw: for sheets and
+/// viewers.
+struct FoldedFace {
+  std::string name;
+  int step = 0;
+  std::vector<std::vector<Point3>> polygons;
+};
+std::vector<FoldedFace> fold(const Piece& piece, const std::vector<Step>& steps);
+
+/// Shares of a bare face's area (0…1) covered by exactly one layer, by more, by none.
+struct Coverage {
+  std::string face; // "tread, step 2"
+  double once = 0, more = 0, none = 0;
+};
+
+struct Proof {
+  double widest_gap_mm = 0; // over all seams, folded, between points that must meet
+  std::string widest_seam;
+  double worst_length_mismatch_mm = 0; // between the two flat edges of a seam
+  std::vector<Coverage> coverage;
+  bool hems_clear = true; // of strip and pad
+  bool passed = false;
+  std::string reason; // why not, in one sentence
+};
+
+/// `steps`: the steps the piece covers, highest first, as measured. `pad`: cushion thickness.
+Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style, Length pad,
+            const Carpet& carpet, const Allowances& allowances);
+
+} // namespace treadfold

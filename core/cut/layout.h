@@ -1,0 +1,109 @@
+// Pieces of one orientation on a roll of fixed width: where each lies, how much to buy, and how the knife
+// goes.
+//
+// Guarantees (cut/check.h tests them without sharing code with the search)
+//  1. Placements never overlap.
+//  2. Nothing leaves the roll's usable width, and nothing starts before the roll's end.
+//  3. No piece is turned.
+//  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
+//  5. length_to_buy >= length_used >= lower_bound.
+//  6. Every layout is guillotine: the strokes of knife_order separate every piece.
+//  7. Never longer than whole rows cut by hand.
+#pragma once
+
+#include "measure/goods.h"
+#include "units/length.h"
+#include "units/problem.h"
+
+#include <string>
+#include <vector>
+
+namespace treadfold {
+
+/// A rectangle to cut; u across the roll, v along it.
+struct CutPiece {
+  std::string id;
+  Length width, length;
+  std::string group;    // flight or floor: never two dye lots within one
+  bool matched = false; // keeps the pattern's phase with its match group
+  std::string match_group;
+  Length phase_u,
+      phase_v; // motif's place within the piece: (u0+phase_u, v0+phase_v) lies on the group's lattice
+};
+
+struct Placement {
+  std::string piece;
+  Length u, v; // the corner nearest to the roll's end and left edge
+  Length width, length;
+};
+
+/// One straight stroke of the knife. Dimensions run from the roll's end (cross-cut) or the left edge (rip).
+struct Stroke {
+  enum class Kind { cross_cut, rip, trim } kind = Kind::cross_cut;
+  Length at;         // v of a cross-cut or trim, u of a rip
+  Length from, to;   // extent: u for cross-cuts and trims, v for rips
+  std::string frees; // what comes loose: "row 2", piece id, "offcut"
+};
+
+struct Offcut {
+  Length u, v, width, length;
+};
+
+/// One stretch of goods: the roll as ordered, or a remnant.
+struct RollLayout {
+  std::string stock; // "roll 12'" or the remnant's name
+  bool remnant = false;
+  Length width;     // nominal
+  Length selvage;   // at each side; placements keep clear of it
+  Length available; // remnant: its length; roll: the longest cut that can be had
+  std::vector<Placement> placements;
+  Length length_used;
+  Length length_to_buy; // rounded up to how the goods are sold; 0 for a remnant
+  std::vector<Stroke> knife_order;
+  std::vector<Offcut> offcuts;
+};
+
+struct WidthOffer {
+  Length width;
+  Length length_used, length_to_buy;
+  double area_m2 = 0; // to buy
+  bool feasible = true;
+  std::string why_not;
+};
+
+/// All of one goods. `bound` is valid for what the roll must supply, at the chosen width.
+struct Layout {
+  std::string carpet;
+  std::vector<RollLayout> rolls;  // remnants used first, then the roll (absent if the remnants serve)
+  std::vector<WidthOffer> offers; // every width tried, least area to buy first
+  Length lower_bound;
+  std::string bound_name; // "area", "pieces that cannot lie side by side", "dual feasible function k = 3"
+  bool proved_least = false;
+  Length length_without_pattern; // what the same pieces would need with no match; equals length_used if none
+  Length whole_rows;             // what whole rows by hand would need, for comparison
+  double net_area_m2 = 0;        // of the cut rectangles
+};
+
+struct LayoutOptions {
+  int work = 2000; // orders tried; same answer for the same work and seed
+  unsigned seed = 1;
+  bool use_remnants = true;
+};
+
+/// Layout of `pieces` on the goods on offer. Problems: a piece wider than every roll, longer than the longest
+/// cut, a pattern that cannot be kept. Pieces are placed all or none: with errors the layout has no rolls.
+Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const LayoutOptions& options,
+               Problems& problems);
+
+/// Whole rows by hand: as many pieces side by side as fit, each row as long as its longest piece, given
+/// order.
+Length whole_rows(const std::vector<CutPiece>& pieces, Length usable_width);
+
+/// A length below which no layout of the pieces exists; `name` says which argument gave it.
+struct LowerBound {
+  Length length;
+  std::string name;
+};
+LowerBound lower_bound(const std::vector<CutPiece>& pieces, Length usable_width);
+
+} // namespace treadfold

@@ -1,0 +1,74 @@
+// What comes on a roll: the carpet, as the installer describes it.
+#pragma once
+
+#include "units/length.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace treadfold {
+
+/// A repeat as a lattice on the roll: motifs lie at (i·width, i·drop + j·length), i and j whole.
+/// Set match: drop = 0. Half-drop: drop = length/2.
+struct Pattern {
+  Length width;  // Rw, across the roll
+  Length length; // Rl, along the roll
+  Length drop;   // 0 <= drop < length
+};
+
+/// Carpet left from another job. Its width and length are usable, not nominal.
+struct Remnant {
+  std::string name;
+  Length width, length;
+  std::string dye_lot; // "" = not known, so never mixed with other carpet in one flight
+  std::string where;
+};
+
+struct Carpet {
+  std::string id, name;
+  std::vector<Length> roll_widths; // nominal widths on offer
+  Length selvage;                  // lost at each side of the roll
+  Length roll_length;              // longest single cut that can be had
+  Length sold_in;                  // order lengths are whole multiples of this
+  Length least_order;
+  Length backing;   // b, thickness of the backing alone
+  Length thickness; // with pile
+  std::optional<Pattern> pattern;
+  std::string dye_lot; // of the roll on offer; "" = not known
+  std::vector<Remnant> remnants;
+  std::string where;
+};
+
+/// Cushion (pad). thickness 0: no cushion, carpet straight on the wood.
+struct Cushion {
+  std::string name;
+  Length thickness;
+  Length roll_width, roll_length;
+  std::string where;
+};
+
+/// Tack strip, in stock lengths.
+struct TackStrip {
+  Length width, thickness;
+  Length stock_length;
+  int pieces_per_case = 100;
+  double end_angle_deg = 55; // of the tread strip's cut at an open end
+  std::string where;
+};
+
+/// What the hand adds to the net size, and the fixing sizes that practice sets (FACTS in docs/sources.md).
+struct Allowances {
+  Length side_trim;      // at each closed side
+  Length open_side_trim; // at each open end
+  Length tuck_back;      // behind the tread, into the gully
+  Length tuck_foot;      // below the drop or riser
+  Length gully;          // between riser face and tread strip; also riser strip above the tread
+  Length hem;            // folded under itself at a riser's open end
+  Length strip_stop;     // riser strip stops this far from an open end
+  Length crease;         // depth of the fold pushed into a crotch inside a joined piece
+  Length relief;         // set-off in the middle of a back corner
+  Length floor_trim;     // at each edge of a floor piece
+};
+
+} // namespace treadfold

@@ -1,0 +1,33 @@
+// A four-sided landing or tread solved from tape readings.
+#pragma once
+
+#include "measure/stair.h"
+#include "units/problem.h"
+
+#include <array>
+
+namespace treadfold {
+
+/// Readings around a quadrilateral A (front left), B (front right), C (back right), D (back left).
+struct QuadReadings {
+  Length front, right, back, left;    // AB, BC, CD, DA
+  std::optional<Length> diagonal_ac;  // front left to back right
+  std::optional<Length> diagonal_bd;  // front right to back left
+  Length tolerance = inches(0, 1, 8); // readings that fit within this agree
+  std::string where;
+};
+
+/// The solved shape: A at the origin, AB along +x, counter-clockwise. `residuals` in mm: computed less read,
+/// in the order front, right, back, left, AC, BD (0 where not read). `worst` indexes the reading that agrees
+/// least, -1 if all agree: the one whose removal lets the others fit best.
+struct QuadSolution {
+  std::array<PlanPoint, 4> corners;
+  std::array<double, 6> residuals{};
+  int worst = -1;
+  Problems problems; // an error if no convex quadrilateral fits; a warning that names the worst reading
+};
+
+/// Least squares over the readings given (four sides and one or two diagonals).
+QuadSolution solve_quad(const QuadReadings& readings);
+
+} // namespace treadfold

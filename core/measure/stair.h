@@ -1,0 +1,81 @@
+// A measured stair: flights of steps and the floors they reach, as bare wood, all sizes exact.
+//
+// Frame of a step: standing at the foot and looking up, x to the right, y into the stair, z up; origin at the
+// left end of the line where the riser meets the tread (or floor) below.
+#pragma once
+
+#include "units/length.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace treadfold {
+
+enum class SideKind { wall, skirt, open };
+
+/// One side of a step. Open: the tread runs past the riser's end, and the carpet wraps its end.
+struct Side {
+  SideKind kind = SideKind::wall;
+  Length overhang;    // open: e, tread end past the riser's end (the stringer's outer face)
+  Length return_past; // open: q, how far the tread's end runs past the face of the next riser
+  bool closed() const { return kind != SideKind::open; }
+};
+
+/// The front of a tread in section. Square with an eased arris: radius = the arris'; half-round: radius =
+/// thickness/2.
+struct Nosing {
+  Length projection; // o, beyond the face of the riser below
+  Length thickness;  // t, of the tread board
+  Length radius;     // r, of both arrises. 0 <= r <= t/2
+  bool half_round() const { return radius * 2 == thickness; }
+};
+
+/// One riser and the tread at its top. The last step of a flight ends at a landing or floor edge instead of a
+/// tread.
+struct Step {
+  int number = 1; // from the bottom of its flight
+  Length rise;    // H, top of the tread (or floor) below to top of this tread
+  Length going; // G, riser face to next riser face; of a landing edge: riser face to the seam on the landing
+  Length width; // W, of the riser, between its ends
+  Nosing nosing;
+  Side left, right;
+  bool landing_edge = false;
+  std::string where; // JSON Pointer to what the user wrote about this step
+};
+
+enum class CoverStyle { waterfall, wrapped };
+
+/// Steps 1…N from the bottom. steps.back().landing_edge is true.
+struct Flight {
+  std::string name;
+  std::vector<Step> steps;
+  CoverStyle style = CoverStyle::waterfall;
+  int join = 1;       // largest number of steps in one piece
+  std::string carpet; // id of the goods
+  std::string where;
+  std::optional<Length> total_rise; // floor to floor, by tape
+  std::optional<int> treads_counted;
+};
+
+/// A point of a plan, mm, in the floor's frame: x right, y away from the viewer.
+struct PlanPoint {
+  double x = 0, y = 0;
+};
+
+/// A landing or floor: a polygon solved from its readings, counter-clockwise from the front left corner.
+struct Floor {
+  std::string name;
+  std::vector<PlanPoint> corners;
+  std::string carpet;
+  std::string where;
+};
+
+struct Stair {
+  std::string name;
+  std::vector<Flight> flights;
+  std::vector<Floor> floors;
+  std::string where;
+};
+
+} // namespace treadfold

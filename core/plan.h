@@ -1,0 +1,38 @@
+// The whole way from a job to everything the user could see, as plain data.
+#pragma once
+
+#include "cover/cover.h"
+#include "cover/fixings.h"
+#include "cover/refold.h"
+#include "job/job.h"
+
+namespace treadfold {
+
+struct PlanOptions {
+  LayoutOptions layout;
+};
+
+struct PlannedPiece {
+  Piece piece;
+  std::vector<Step> steps; // highest first; empty for a floor piece
+  Proof proof;             // floor pieces pass trivially: flat is flat
+};
+
+struct Plan {
+  Job job;
+  Problems problems; // of the job, of measure, of cover, of cut, in that order
+  std::vector<PlannedPiece> pieces;
+  std::vector<FlightFixings> fixings; // one a flight, in job order over all stairs
+  std::vector<Layout> layouts;        // one a carpet in use
+  Takeoff takeoff;
+  Quote quote;
+};
+
+/// REQUIRES: !has_errors(reading.problems). The plan has errors of its own when a piece fits no roll; it then
+/// has pieces and problems, but no layout for that goods.
+Plan plan(const JobReading& reading, const PlanOptions& options = {});
+
+/// plan.json, as documented by plan_schema().
+std::string plan_json(const Plan& plan);
+
+} // namespace treadfold
