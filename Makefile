@@ -1,0 +1,58 @@
+# The front door. `make help` lists what there is; each target installs what it needs if it is missing.
+.PHONY: help run build test bench sanitize format format-check tidy clean
+.DEFAULT_GOAL := help
+MAKEFLAGS += --no-print-directory
+WERROR ?= OFF
+
+# Configures quietly; says what went wrong if it did. $(call configure,PRESET,OPTIONS)
+configure = mkdir -p build && { cmake --preset $(1) $(2) >build/configure-$(1).log 2>&1 \
+  || { cat build/configure-$(1).log; exit 1; }; }
+sources = git ls-files '*.cpp' '*.h'
+
+help: ## List the targets
+	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile | while IFS='	' read -r n t; do printf '  make %-13s %s\n' "$$n" "$$t"; done
+
+run: build ## Plan every job in examples/ and say where the sheets are
+	@mkdir -p out; for job in examples/*.json; do \
+	  bin/treadfold plan "$$job" -o "out/$$(basename "$$job" .json)" || exit; echo; done
+	@echo "The sheets of every example:"; ls out/*/all-sheets.pdf
+
+build: ## Build the command: bin/treadfold
+	@tools/setup build
+	@[ -f build/release/build.ninja ] || { $(call configure,release,-DTREADFOLD_TESTS=OFF); }
+	@cmake --build build/release --target treadfold -- --quiet
+	@mkdir -p bin && cp -f build/release/cli/treadfold bin/treadfold
+
+test: ## Build and run the tests
+	@tools/setup build test
+	@$(call configure,release,-DTREADFOLD_TESTS=ON -DTREADFOLD_WERROR=$(WERROR))
+	@cmake --build build/release -- --quiet
+	@ctest --test-dir build/release --output-on-failure --progress -j2 --output-junit results.xml
+
+sanitize: ## Run the tests under the address and undefined-behaviour sanitizers
+	@tools/setup build test
+	@$(call configure,sanitize,-DTREADFOLD_WERROR=$(WERROR))
+	@cmake --build build/sanitize -- --quiet
+	@ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
+
+bench: ## Build and run the benchmark
+	@tools/setup build bench
+	@$(call configure,bench,)
+	@cmake --build build/bench --target bench_treadfold -- --quiet
+	@build/bench/bench/bench_treadfold
+
+format: ## Format the sources
+	@tools/setup lint
+	@$(sources) | xargs clang-format-14 -i
+
+format-check: ## Check the formatting of the sources
+	@tools/setup lint
+	@$(sources) | xargs clang-format-14 --dry-run -Werror
+
+tidy: ## Run clang-tidy; unchanged sources are not checked again
+	@tools/setup build lint
+	@[ -f build/release/build.ninja ] || { $(call configure,release,-DTREADFOLD_TESTS=OFF); }
+	@tools/tidy build/release
+
+clean: ## Remove everything that was built or planned
+	@rm -rf build bin out
