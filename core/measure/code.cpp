@@ -1,1 +1,278 @@
-// placeholder
+#include "measure/code.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+
+namespace treadfold {
+namespace {
+
+struct Limit {
+  Length value;
+  const char* paragraph;
+};
+
+struct Limits {
+  const char* name = "";
+  LengthUnit unit = LengthUnit::inch; // the code's own
+  std::optional<Limit> least_rise, most_rise, least_depth, least_width;
+  std::optional<Limit> rise_spread, depth_spread; // greatest less least in a flight
+  std::optional<Limit> least_nosing, most_nosing, most_radius;
+  Length no_nosing_from; // treads this deep need no nosing
+};
+
+/// 3/8 in: what North American codes allow risers of one flight to differ, and where a foot begins to notice.
+constexpr Length kNoticed = inches(0, 3, 8);
+
+Limits irc() {
+  Limits l;
+  l.name = "IRC";
+  l.most_rise = {inches(7, 3, 4), "R311.7.5.1"};
+  l.least_depth = {inches(10), "R311.7.5.2"};
+  l.least_width = {inches(36), "R311.7.1"};
+  l.rise_spread = {inches(0, 3, 8), "R311.7.5.1"};
+  l.depth_spread = {inches(0, 3, 8), "R311.7.5.2"};
+  l.least_nosing = {inches(0, 3, 4), "R311.7.5.3"};
+  l.most_nosing = {inches(1, 1, 4), "R311.7.5.3"};
+  l.most_radius = {inches(0, 9, 16), "R311.7.5.3"};
+  l.no_nosing_from = inches(11);
+  return l;
+}
+
+Limits ibc() {
+  Limits l;
+  l.name = "IBC";
+  l.least_rise = {inches(4), "1011.5.2"};
+  l.most_rise = {inches(7), "1011.5.2"};
+  l.least_depth = {inches(11), "1011.5.2"};
+  l.rise_spread = {inches(0, 3, 8), "1011.5.4"};
+  l.depth_spread = {inches(0, 3, 8), "1011.5.4"};
+  l.most_nosing = {inches(1, 1, 4), "1011.5.5"};
+  l.most_radius = {inches(0, 9, 16), "1011.5.5"};
+  return l;
+}
+
+constexpr const char* kDocumentK = "section 1, private stair";
+
+Limits uk_private() {
+  Limits l;
+  l.name = "Approved Document K";
+  l.unit = LengthUnit::millimetre;
+  l.most_rise = {millimetres(220), kDocumentK};
+  l.least_depth = {millimetres(220), kDocumentK};
+  return l;
+}
+
+/// Exact, so that a value one tick over its limit does not read as the limit.
+std::string exact(Length x, LengthUnit unit) {
+  return print_length(x, unit) + (unit == LengthUnit::inch ? "\"" : " mm");
+}
+
+/// "step 3", "steps 1–4, 6 and 9".
+std::string named(const std::vector<int>& numbers) {
+  std::vector<std::string> runs;
+  for (std::size_t i = 0; i < numbers.size();) {
+    std::size_t j = i;
+    while (j + 1 < numbers.size() && numbers[j + 1] == numbers[j] + 1)
+      ++j;
+    if (j == i + 1) {
+      runs.push_back(fmt::format("{}", numbers[i]));
+      runs.push_back(fmt::format("{}", numbers[j]));
+    } else {
+      runs.push_back(i == j ? fmt::format("{}", numbers[i]) : fmt::format("{}–{}", numbers[i], numbers[j]));
+    }
+    i = j + 1;
+  }
+  std::string out = numbers.size() == 1 ? "step " : "steps ";
+  for (std::size_t i = 0; i < runs.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == runs.size() ? " and " : ", ") + runs[i];
+  return out;
+}
+
+/// A measure of some of a flight's steps.
+struct Reading {
+  int step;
+  Length value;
+  std::string where;
+};
+using Readings = std::vector<Reading>;
+
+class Judge {
+public:
+  Judge(const Flight& flight, const Limits& limits, Problems& problems)
+      : flight_(flight), limits_(limits), problems_(problems) {}
+
+  void at_least(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
+    if (limit) judge(what, "at least", *limit, readings, [&](Length x) { return x < limit->value; });
+  }
+  void at_most(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
+    if (limit) judge(what, "at most", *limit, readings, [&](Length x) { return x > limit->value; });
+  }
+  void alike(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
+    if (!limit || readings.empty()) return;
+    const auto by_value = [](const Reading& a, const Reading& b) { return a.value < b.value; };
+    const auto [least, most] = std::minmax_element(readings.begin(), readings.end(), by_value);
+    if (most->value - least->value <= limit->value) return;
+    warn(flight_.where,
+         fmt::format("{} from {} (step {}) to {} (step {}) in one flight", what,
+                     exact(least->value, limits_.unit), least->step, exact(most->value, limits_.unit),
+                     most->step),
+         fmt::format("no more than {} apart", exact(limit->value, limits_.unit)), limit->paragraph);
+  }
+  void warn(const std::string& where, const std::string& found, const std::string& expected,
+            const char* paragraph) {
+    problems_.push_back(
+        {Severity::warning, where, found, fmt::format("{} ({} {})", expected, limits_.name, paragraph)});
+  }
+
+private:
+  /// One warning for each value that breaks the limit, in order of its first step.
+  template <class Breaks>
+  void judge(const char* what, const char* side, const Limit& limit, const Readings& readings,
+             const Breaks& breaks) {
+    std::vector<bool> told(readings.size());
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+      if (told[i] || !breaks(readings[i].value)) continue;
+      std::vector<int> steps;
+      for (std::size_t j = i; j < readings.size(); ++j) {
+        if (readings[j].value != readings[i].value) continue;
+        told[j] = true;
+        steps.push_back(readings[j].step);
+      }
+      warn(steps.size() == 1 ? readings[i].where : flight_.where,
+           fmt::format("{} of {} at {}", what, exact(readings[i].value, limits_.unit), named(steps)),
+           fmt::format("{} {}", side, exact(limit.value, limits_.unit)), limit.paragraph);
+    }
+  }
+
+  const Flight& flight_;
+  const Limits& limits_;
+  Problems& problems_;
+};
+
+/// Document K's two rules that tie rise and going together.
+void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
+  constexpr Length kLeast = millimetres(550), kMost = millimetres(700);
+  constexpr double kTangent42 = 0.90040404429783994; // of 42°
+  std::vector<int> short_sum, long_sum, steep;
+  for (std::size_t i = 0; i < depths.size(); ++i) {
+    const Length rise = flight.steps[i].rise, going = depths[i].value, sum = rise * 2 + going;
+    if (sum < kLeast) short_sum.push_back(depths[i].step);
+    if (sum > kMost) long_sum.push_back(depths[i].step);
+    if (rise.mm() > going.mm() * kTangent42) steep.push_back(depths[i].step);
+  }
+  if (!short_sum.empty())
+    judge.warn(flight.where, "twice the rise plus the going under 550 mm at " + named(short_sum),
+               "from 550 to 700 mm", kDocumentK);
+  if (!long_sum.empty())
+    judge.warn(flight.where, "twice the rise plus the going over 700 mm at " + named(long_sum),
+               "from 550 to 700 mm", kDocumentK);
+  if (!steep.empty())
+    judge.warn(flight.where, "a pitch over 42° at " + named(steep), "a pitch of at most 42°", kDocumentK);
+}
+
+void check_trip(const Flight& flight, const Limits& limits, StairCode code, Length build_up,
+                Length foot_build_up, Length landing_build_up, Problems& problems) {
+  const std::size_t n = flight.steps.size();
+  const FinishedRisers finished = finished_risers(flight, build_up, foot_build_up, landing_build_up);
+  const bool changed =
+      finished.first != flight.steps.front().rise || finished.last != flight.steps.back().rise;
+  if (n < 2 || !changed) return;
+  Length least = std::min(finished.first, finished.last), most = std::max(finished.first, finished.last);
+  for (std::size_t i = 1; i + 1 < n; ++i) {
+    least = std::min(least, flight.steps[i].rise);
+    most = std::max(most, flight.steps[i].rise);
+  }
+  if (most - least <= kNoticed) return;
+  problems.push_back(
+      {Severity::warning, flight.where,
+       fmt::format(
+           "a first riser of {} and a last of {} once the carpet lies: risers {} apart, on which people "
+           "trip",
+           exact(finished.first, limits.unit), exact(finished.last, limits.unit),
+           exact(most - least, limits.unit)),
+       fmt::format("floors built up like the treads, or a word with the customer{}",
+                   code == StairCode::irc ? " (not a breach of the IRC, which measures without carpet)"
+                                          : "")});
+}
+
+} // namespace
+
+Length tread_depth(const Flight& flight, std::size_t index) {
+  assert(index + 1 < flight.steps.size());
+  const Step& step = flight.steps[index];
+  return step.going + step.nosing.projection - flight.steps[index + 1].nosing.projection;
+}
+
+Problems check_code(const Flight& flight, StairCode code, Length build_up, Length foot_build_up,
+                    Length landing_build_up) {
+  Problems problems;
+  if (code == StairCode::none || flight.steps.empty()) return problems;
+  const Limits limits = code == StairCode::irc ? irc() : code == StairCode::ibc ? ibc() : uk_private();
+  Judge judge(flight, limits, problems);
+
+  Readings rises, depths, widths, nosings, radii;
+  for (std::size_t i = 0; i < flight.steps.size(); ++i) {
+    const Step& s = flight.steps[i];
+    rises.push_back({s.number, s.rise, s.where});
+    widths.push_back({s.number, s.width, s.where});
+    radii.push_back({s.number, s.nosing.radius, s.where});
+    if (i + 1 == flight.steps.size()) continue;
+    const Length depth = tread_depth(flight, i);
+    depths.push_back({s.number, depth, s.where});
+    if (code == StairCode::ibc || depth < limits.no_nosing_from)
+      nosings.push_back({s.number, s.nosing.projection, s.where});
+  }
+  judge.at_least("a riser", limits.least_rise, rises);
+  judge.at_most("a riser", limits.most_rise, rises);
+  judge.alike("risers", limits.rise_spread, rises);
+  judge.at_least("a tread", limits.least_depth, depths);
+  judge.alike("treads", limits.depth_spread, depths);
+  if (code == StairCode::uk_private) check_slope(flight, depths, judge);
+  judge.at_least("a width", limits.least_width, widths);
+  judge.at_least("a nosing", limits.least_nosing, nosings);
+  judge.at_most("a nosing", limits.most_nosing, nosings);
+  judge.at_most("a nosing rounded to a radius", limits.most_radius, radii);
+  check_trip(flight, limits, code, build_up, foot_build_up, landing_build_up, problems);
+  return problems;
+}
+
+FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foot_build_up,
+                               Length landing_build_up) {
+  assert(!flight.steps.empty());
+  const Length first = flight.steps.front().rise, last = flight.steps.back().rise;
+  if (flight.steps.size() == 1) {
+    const Length only = first + landing_build_up - foot_build_up;
+    return {only, only};
+  }
+  return {first + build_up - foot_build_up, last + landing_build_up - build_up};
+}
+
+Problems check_count(const Flight& flight) {
+  Problems problems;
+  const int risers = static_cast<int>(flight.steps.size());
+  if (flight.treads_counted && *flight.treads_counted != risers - 1)
+    problems.push_back({Severity::error, flight.where,
+                        fmt::format("{} risers and {} treads", risers, *flight.treads_counted),
+                        fmt::format("one riser more than treads: a flight ends at a landing or floor, whose "
+                                    "edge is a riser too. Count again; {} risers go with {} treads",
+                                    risers, risers - 1)});
+  if (!flight.total_rise || risers == 0) return problems;
+  Length sum;
+  for (const Step& s : flight.steps)
+    sum += s.rise;
+  const Length off = sum < *flight.total_rise ? *flight.total_rise - sum : sum - *flight.total_rise;
+  const bool whole_step = off * (2 * risers) >= sum;
+  if (off <= inches(0, 1, 16) * risers) return problems;
+  problems.push_back(
+      {whole_step ? Severity::error : Severity::warning, flight.where,
+       fmt::format("{} risers that add up to {}", risers, show_length(sum, LengthUnit::inch)),
+       fmt::format("the total rise by tape, {}{}", show_length(*flight.total_rise, LengthUnit::inch),
+                   !whole_step                ? ""
+                   : sum < *flight.total_rise ? ": a riser seems to be missing"
+                                              : ": a riser seems to be counted twice")});
+  return problems;
+}
+
+} // namespace treadfold

@@ -1,4 +1,14 @@
-// Stair codes, to warn and never to certify. Sources: docs/sources.md, section "Stair codes".
+// Stair codes, to warn and never to certify. Sources: docs/sources.md, section "Stair codes". Headroom,
+// handrails and guards are not measured and not judged.
+//
+// Guarantees
+//  1. A value exactly at its limit passes; one tick beyond warns.
+//  2. A warning names the steps it is about, the limit and the paragraph it comes from; equal values share
+//     one warning.
+//
+// What is measured: rise between the tops of bare treads. Tread depth from nosing to nosing, which is the
+// step's going where its nosing and the next one's project alike; the landing edge has none. Width of the
+// riser. Codes measure bare wood, as we do; what carpet does to the first and last riser is told apart.
 #pragma once
 
 #include "measure/goods.h"
@@ -10,9 +20,13 @@ namespace treadfold {
 /// IRC R311.7; IBC 1011.5.2 (other than dwellings); UK Approved Document K, private stair; none: no warnings.
 enum class StairCode { irc, ibc, uk_private, none };
 
-/// Warnings where a flight as built, or the carpet on it, breaks the chosen code's usual limits, plus the
-/// trip warning on first and last riser after carpet. `build_up` is cushion + carpet on the treads;
-/// `foot_build_up` and `landing_build_up` what will lie on the floor at the foot and on the landing.
+/// Depth of the tread at `index` from its nosing to the next one's. REQUIRES: not the landing edge.
+Length tread_depth(const Flight& flight, std::size_t index);
+
+/// Warnings where a flight as built breaks the chosen code's usual limits, plus the trip warning when carpet
+/// leaves its risers more than 3/8 in apart. Lengths are told in the code's own unit. `build_up` is cushion +
+/// carpet on the treads; `foot_build_up` and `landing_build_up` what will lie on the floor at the foot and on
+/// the landing.
 Problems check_code(const Flight& flight, StairCode code, Length build_up, Length foot_build_up,
                     Length landing_build_up);
 
@@ -24,7 +38,9 @@ struct FinishedRisers {
 FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foot_build_up,
                                Length landing_build_up);
 
-/// Problems of counting: treads against risers, sum of rises against the total rise by tape.
+/// Problems of counting. An error when the treads counted are not one fewer than the risers, or the rises
+/// differ from the total rise by half a riser or more: a step is missing or is one too many. A warning when
+/// they differ by more than 1/16 in a riser.
 Problems check_count(const Flight& flight);
 
 } // namespace treadfold

@@ -15,11 +15,17 @@ struct QuadReadings {
   std::optional<Length> diagonal_bd;  // front right to back left
   Length tolerance = inches(0, 1, 8); // readings that fit within this agree
   std::string where;
+  LengthUnit unit = LengthUnit::inch; // in which problems speak
 };
 
 /// The solved shape: A at the origin, AB along +x, counter-clockwise. `residuals` in mm: computed less read,
-/// in the order front, right, back, left, AC, BD (0 where not read). `worst` indexes the reading that agrees
-/// least, -1 if all agree: the one whose removal lets the others fit best.
+/// in the order front, right, back, left, AC, BD (0 where not read).
+///
+/// `worst` indexes the reading to check first, -1 if all agree within the tolerance. Six readings of five
+/// unknowns show that one is wrong but not which: any five of them make a shape. What decides is that floors
+/// are built square: of the shapes that come of leaving one reading out, the squarest is believed, and the
+/// reading left out is named together with the value that the other five give it. Diagonals check the long
+/// sides of a narrow floor well and its short sides badly: a short side may be wrong and still agree.
 struct QuadSolution {
   std::array<PlanPoint, 4> corners;
   std::array<double, 6> residuals{};
@@ -27,7 +33,9 @@ struct QuadSolution {
   Problems problems; // an error if no convex quadrilateral fits; a warning that names the worst reading
 };
 
-/// Least squares over the readings given (four sides and one or two diagonals).
+/// Least squares over the readings given: four sides and one or two diagonals. With one diagonal the shape
+/// fits exactly or not at all. Uses no function but the square root, so that the bits are the same
+/// everywhere.
 QuadSolution solve_quad(const QuadReadings& readings);
 
 } // namespace treadfold
