@@ -1,0 +1,31 @@
+# bash completion for treadfold
+
+_treadfold() {
+  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= i
+  COMPREPLY=()
+  for ((i = 1; i < COMP_CWORD; i++)); do
+    case ${COMP_WORDS[i]} in plan | check | new | schema) command=${COMP_WORDS[i]} && break ;; esac
+  done
+
+  case $before in
+    --units) mapfile -t COMPREPLY < <(compgen -W "in mm cm" -- "$word") && return ;;
+    --left | --right) mapfile -t COMPREPLY < <(compgen -W "wall skirt open" -- "$word") && return ;;
+    -o | --output) mapfile -t COMPREPLY < <(compgen -d -- "$word") && return ;;
+    --risers | --rise | --going | --width) return ;;
+  esac
+
+  local options=
+  case $command in
+    "") options="plan check new schema --help --version" ;;
+    plan) options="--output --json --help" ;;
+    check) options="--json --help" ;;
+    new) options="--risers --rise --going --width --units --left --right --force --help" ;;
+    schema) options="job plan --help" ;;
+  esac
+  if [[ $word == -* || -z $command || $command == schema ]]; then
+    mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
+  else
+    mapfile -t COMPREPLY < <(compgen -f -X '!*.json' -- "$word" && compgen -d -- "$word")
+  fi
+}
+complete -o filenames -F _treadfold treadfold
