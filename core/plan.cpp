@@ -1,1 +1,139 @@
-// placeholder
+#include "plan.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace treadfold {
+
+namespace {
+
+/// "A", "B" … "Z", "AA": one letter a flight, on every sheet.
+std::string letters(std::size_t index) {
+  std::string text;
+  for (++index; index > 0; index = (index - 1) / 26)
+    text.insert(text.begin(), static_cast<char>('A' + (index - 1) % 26));
+  return text;
+}
+
+const Carpet& carpet_of(const Job& job, const std::string& id) {
+  const auto found =
+      std::find_if(job.carpets.begin(), job.carpets.end(), [&](const auto& c) { return c.id == id; });
+  return found != job.carpets.end() ? *found : job.carpets.front();
+}
+
+std::vector<Step> steps_of(const Piece& piece, const Flight& flight) {
+  std::vector<Step> steps;
+  for (const int number : piece.steps)
+    steps.push_back(flight.steps[static_cast<std::size_t>(number - 1)]);
+  return steps;
+}
+
+void measure_flight(Plan& plan, const Flight& flight) {
+  const auto& job = plan.job;
+  const auto build_up = job.cushion.thickness + carpet_of(job, flight.carpet).thickness;
+  for (auto& problem : check_count(flight))
+    plan.problems.push_back(std::move(problem));
+  for (auto& problem : check_code(flight, job.code, build_up, job.foot_build_up, job.landing_build_up))
+    plan.problems.push_back(std::move(problem));
+}
+
+void cover(Plan& plan, Piece piece, int stair, int flight_index, int floor_index, const Flight* flight,
+           const std::string& where) {
+  piece.stair_index = stair;
+  piece.flight_index = flight_index;
+  piece.floor_index = floor_index;
+  const auto style = flight != nullptr ? flight->style : CoverStyle::waterfall;
+  auto steps = flight != nullptr ? steps_of(piece, *flight) : std::vector<Step>{};
+  auto proof = prove(piece, steps, style, plan.job.cushion.thickness, carpet_of(plan.job, piece.carpet),
+                     plan.job.allowances);
+  if (!proof.passed)
+    plan.problems.push_back(
+        {Severity::error, steps.empty() ? where : steps.front().where,
+         fmt::format("piece {} that does not fit when folded back: {}", piece.id, proof.reason),
+         "measures whose piece closes; it is not cut"});
+  plan.pieces.push_back({std::move(piece), std::move(steps), std::move(proof)});
+}
+
+void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
+  const auto& job = plan.job;
+  const auto& stair = job.stairs[stair_index];
+  const auto input = [&](const std::string& carpet) {
+    return CoverInput{carpet_of(job, carpet), job.cushion.thickness, job.allowances, job.unit};
+  };
+  for (std::size_t i = 0; i < stair.flights.size(); ++i) {
+    const auto& flight = stair.flights[i];
+    measure_flight(plan, flight);
+    for (auto& piece : cover_flight(flight, input(flight.carpet), letters(letter++)))
+      cover(plan, std::move(piece), static_cast<int>(stair_index), static_cast<int>(i), -1, &flight,
+            flight.where);
+    FlightFixings fixed{flight.name, {}};
+    for (const auto& step : flight.steps)
+      fixed.steps.push_back(
+          fixings(step, flight.style, job.cushion, job.strip, carpet_of(job, flight.carpet), job.allowances));
+    plan.fixings.push_back(std::move(fixed));
+  }
+  for (std::size_t i = 0; i < stair.floors.size(); ++i) {
+    const auto& floor = stair.floors[i];
+    cover(plan, cover_floor(floor, input(floor.carpet), letters(letter++)), static_cast<int>(stair_index), -1,
+          static_cast<int>(i), nullptr, floor.where);
+  }
+}
+
+/// What the roll must supply. On patterned goods the motif stands centred on every riser, at the nosing.
+CutPiece cut_piece(const PlannedPiece& planned, const Carpet& carpet) {
+  const auto& piece = planned.piece;
+  CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
+  cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
+  if (carpet.pattern && !planned.steps.empty()) {
+    const auto& step = planned.steps.front();
+    const auto nosing = step.going + step.nosing.projection - step.nosing.radius;
+    cut.matched = true;
+    cut.match_group = cut.group;
+    cut.phase_u = piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u);
+    cut.phase_v = piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v);
+  }
+  return cut;
+}
+
+void cut(Plan& plan, const PlanOptions& options) {
+  for (const auto& carpet : plan.job.carpets) {
+    std::vector<CutPiece> pieces;
+    for (const auto& planned : plan.pieces)
+      if (planned.proof.passed && planned.piece.carpet == carpet.id)
+        pieces.push_back(cut_piece(planned, carpet));
+    if (!pieces.empty()) plan.layouts.push_back(lay_out(pieces, carpet, options.layout, plan.problems));
+  }
+}
+
+void buy_and_price(Plan& plan) {
+  const auto& job = plan.job;
+  std::vector<Floor> floors;
+  std::vector<Flight> flights;
+  for (const auto& stair : job.stairs) {
+    floors.insert(floors.end(), stair.floors.begin(), stair.floors.end());
+    flights.insert(flights.end(), stair.flights.begin(), stair.flights.end());
+  }
+  plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
+                           std::move(floors), job.unit});
+  double net_mm2 = 0;
+  for (const auto& planned : plan.pieces)
+    net_mm2 += area_mm2(planned.piece.outline);
+  plan.quote = quote({flights, plan.layouts, plan.takeoff, job.terms, net_mm2 / 1e6, job.unit});
+}
+
+} // namespace
+
+Plan plan(const JobReading& reading, const PlanOptions& options) {
+  Plan result;
+  result.job = reading.job;
+  result.problems = reading.problems;
+  std::size_t letter = 0;
+  for (std::size_t i = 0; i < result.job.stairs.size(); ++i)
+    cover_stair(result, i, letter);
+  cut(result, options);
+  buy_and_price(result);
+  return result;
+}
+
+} // namespace treadfold

@@ -35,6 +35,6 @@ struct Fixings {
 };
 
 Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
-                const Carpet& carpet, const Allowances& allowances, bool riser_strip_needed);
+                const Carpet& carpet, const Allowances& allowances);
 
 } // namespace treadfold

@@ -35,12 +35,13 @@ struct FlatLine {
 /// surface first turns sharply by crease_rad, then by bend_rad evenly over bend_width_mm. Positive turns put
 /// the pile outside (convex).
 struct Face {
-  std::string name; // "T2", "F2", "S2 right" …: the bare face it covers and the step's number
+  std::string name; // the bare face it covers, in trade words: "tread", "front", "end, right" …
   int step = 0;
   FlatPath outline; // counter-clockwise or clockwise, closed by its first point
   int parent = -1;  // index into Piece::faces, -1 for the root; parents come first
   FlatPoint hinge_a, hinge_b;
   double crease_rad = 0, bend_rad = 0, bend_width_mm = 0;
+  bool hidden = false; // a hem or tuck: behind what it belongs to, covers nothing
 };
 
 /// Two edges that meet when folded. Both paths run the same way; their faces are the candidates a point may
@@ -78,6 +79,7 @@ struct Piece {
   FlatPoint net_origin;         // flat coordinates of the net outline's least u and v
 };
 
-/// Pieces of equal cut size from one goods are interchangeable on the roll; ids keep them apart.
+/// Area inside a closed path, mm².
+double area_mm2(const FlatPath& outline);
 
 } // namespace treadfold

@@ -1,0 +1,99 @@
+#include "cover/section.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+namespace treadfold {
+
+namespace {
+
+constexpr double kRight = std::numbers::pi / 2;
+
+/// Turn and straight length of the taut line from the lower bend to the foot (y, z).
+struct Tangent {
+  double turn, length;
+};
+Tangent tangent(const Section& s, double foot_y, double foot_z) {
+  const double dy = foot_y - s.low_y, dz = foot_z - s.low_z;
+  const double squared = dy * dy + dz * dz;
+  assert(squared > s.low_radius * s.low_radius);
+  const double length = std::sqrt(squared - s.low_radius * s.low_radius);
+  return {std::atan2(length * dy - s.low_radius * dz, -s.low_radius * dy - length * dz), length};
+}
+
+} // namespace
+
+Section section_of(const SectionInput& input) {
+  const auto& step = input.step;
+  const double rise = step.rise.mm(), projection = step.nosing.projection.mm(),
+               radius = step.nosing.radius.mm();
+  Section s;
+  s.half_backing = input.backing / 2;
+  s.pad = input.pad;
+  s.thickness = step.nosing.thickness.mm();
+  s.back_y = step.going.mm() - (input.joined_back ? s.half_backing : 0);
+  s.tread_z = rise + s.pad + s.half_backing;
+  s.lip_z = rise - s.thickness - s.half_backing;
+  s.top_radius = radius + s.pad + s.half_backing;
+  s.top_y = radius - projection;
+  s.top_z = rise - radius;
+  s.low_radius = radius + s.half_backing;
+  s.low_y = radius - projection - s.pad;
+  s.low_z = rise - s.thickness + radius;
+  s.inner_y = std::max(-s.half_backing, s.low_y);
+  s.under = input.style == CoverStyle::wrapped && s.inner_y > s.low_y;
+
+  s.v_nose = s.back_y - s.top_y;
+  s.v_front = s.v_nose + s.top_radius * kRight;
+  s.v_low = s.v_front + (s.top_z - s.low_z);
+  s.v_lip = s.v_low + s.low_radius * kRight;
+  s.v_inner = s.v_lip + (s.inner_y - s.low_y);
+  if (s.under) {
+    s.turn = kRight;
+    s.v_leave = s.v_lip;
+    s.v_foot = s.v_inner + (s.lip_z - input.foot_z);
+  } else {
+    const auto taut = tangent(s, -s.half_backing, input.foot_z);
+    s.turn = taut.turn;
+    s.v_leave = s.v_low + s.low_radius * s.turn;
+    s.v_foot = s.v_leave + taut.length;
+  }
+  return s;
+}
+
+std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>& also) {
+  constexpr int kPerBend = 24; // 3.75° a chord: 0.03 mm off the arc of a 2 in bend
+  std::vector<double> heights = also;
+  for (int i = 0; i <= kPerBend; ++i) {
+    const double angle = kRight * i / kPerBend;
+    heights.push_back(s.top_z + s.top_radius * std::cos(angle));
+    heights.push_back(s.low_z - s.low_radius * std::sin(angle));
+  }
+  std::erase_if(heights, [&](double z) { return z > s.tread_z || z < s.lip_z; });
+  std::sort(heights.begin(), heights.end(), std::greater<>());
+  heights.erase(std::unique(heights.begin(), heights.end(), [](double a, double b) { return a - b < 1e-9; }),
+                heights.end());
+
+  std::vector<FrontPoint> points;
+  for (const double z : heights) {
+    FrontPoint point{z, 0, 0};
+    if (z > s.top_z) {
+      const double angle = std::acos(std::min(1.0, (z - s.top_z) / s.top_radius));
+      point.y = s.top_y - s.top_radius * std::sin(angle);
+      point.s = s.top_radius * angle;
+    } else if (z >= s.low_z) {
+      point.y = s.low_y - s.low_radius;
+      point.s = s.top_radius * kRight + (s.top_z - z);
+    } else {
+      const double angle = std::asin(std::min(1.0, (s.low_z - z) / s.low_radius));
+      point.y = s.low_y - s.low_radius * std::cos(angle);
+      point.s = s.v_low - s.v_nose + s.low_radius * angle;
+    }
+    points.push_back(point);
+  }
+  return points;
+}
+
+} // namespace treadfold
