@@ -25,7 +25,9 @@ enum class Pen {
   knife,
   dimension,
   hairline,
-  warning
+  warning,
+  tuck,
+  glue
 };
 enum class Fill { none, paper, carpet, carpet_dark, pad, wood, strip, offcut, warning, ink };
 

@@ -27,10 +27,17 @@ std::vector<double> column_widths(const Table& table, const TableLook& look, dou
   for (std::size_t c = 0; c < widths.size(); ++c)
     (look.columns[c].wraps ? soft : stiff) += widths[c];
   if (stiff + soft <= room) return widths;
-  const bool squeeze_all = soft == 0 || room - stiff < std::min(soft, 0.25 * room);
-  const double from = squeeze_all ? stiff + soft : soft, to = squeeze_all ? room : room - stiff;
+  const bool all_give_way = soft == 0 || room - stiff < std::min(soft, 0.25 * room);
+  std::vector<double*> giving;
   for (std::size_t c = 0; c < widths.size(); ++c)
-    if (squeeze_all || look.columns[c].wraps) widths[c] *= to / from;
+    if (all_give_way || look.columns[c].wraps) giving.push_back(&widths[c]);
+  // The narrow keep what they need; the wide share the rest evenly.
+  std::stable_sort(giving.begin(), giving.end(), [](const double* a, const double* b) { return *a < *b; });
+  double left = all_give_way ? room : room - stiff;
+  for (std::size_t i = 0; i < giving.size(); ++i) {
+    *giving[i] = std::min(*giving[i], left / static_cast<double>(giving.size() - i));
+    left -= *giving[i];
+  }
   return widths;
 }
 
@@ -109,10 +116,11 @@ void Flow::warning(const std::string& text, double size_mm) {
     const double height = std::max(static_cast<double>(here) * leading(size_mm) + 2 * pad, 8.0);
     const Box box{whole.left + 0.6, y_ + 0.6, whole.right - 0.6, y_ + height};
     rectangle(page(), box, Pen::warning);
-    // A triangle with its "!": the frame alone must not carry the meaning.
+    // A triangle with an exclamation mark: the frame alone must not carry the meaning.
     const double x = box.left + 1.6, y = box.top + 1.4;
     page().paths.push_back({{{x, y + 5}, {x + 2.9, y}, {x + 5.8, y + 5}}, true, Pen::outline, Fill::none});
-    write(page(), {x + 2.9, y + 4.5}, "!", {3.6, true, true, Anchor::middle});
+    line(page(), {x + 2.9, y + 1.6}, {x + 2.9, y + 3.3}, Pen::outline);
+    line(page(), {x + 2.9, y + 3.9}, {x + 2.9, y + 4.4}, Pen::outline);
     double at = y_ + pad;
     for (std::size_t i = 0; i < here; ++i) {
       set_line(page(), box.left + sign + pad, box.right, at, lines[i], {size_mm, true, true});

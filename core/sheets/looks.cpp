@@ -12,8 +12,8 @@ namespace {
 constexpr std::string_view kKnife = "#b4471f"; // the one accent: where a blade goes
 constexpr std::string_view kSoft = "#6d6358";
 
-const std::array<PenLook, 13>& pens() {
-  static const std::array<PenLook, 13> table{{
+const std::array<PenLook, 15>& pens() {
+  static const std::array<PenLook, 15> table{{
       {Pen::none, "none", 0, {}, kInk},
       {Pen::outline, "outline", 0.50, {}, kInk},
       {Pen::fold_up, "fold-up", 0.34, {5, 1.5}, kInk},
@@ -27,6 +27,8 @@ const std::array<PenLook, 13>& pens() {
       {Pen::dimension, "dimension", 0.18, {}, kInk},
       {Pen::hairline, "hairline", 0.10, {}, kSoft},
       {Pen::warning, "warning", 1.05, {3, 1, 1, 1}, kWarningInk},
+      {Pen::tuck, "tuck", 0.42, {3.2, 1.1, 3.2, 1.1, 0.5, 1.1, 0.5, 1.1}, kInk},
+      {Pen::glue, "glue", 0.80, {0.3, 1.3}, kSoft},
   }};
   return table;
 }

@@ -17,6 +17,7 @@ struct PenLook {
   std::string_view colour;     // "#rrggbb"
 };
 const PenLook& look(Pen pen);
+inline constexpr Pen kLastPen = Pen::glue;
 
 /// A tone, and over it hatch lines where the tone alone could be taken for another's.
 struct FillLook {
@@ -28,6 +29,7 @@ struct FillLook {
   std::string_view hatch_colour;
 };
 const FillLook& look(Fill fill);
+inline constexpr Fill kLastFill = Fill::ink;
 
 inline constexpr double kHatchWidth = 0.12; // mm
 

@@ -35,7 +35,7 @@ std::string style_sheet() {
   std::string css = "path{fill:none;stroke:none;stroke-linejoin:round}"
                     "text{font-family:Helvetica,Arial,'Liberation Sans',sans-serif;white-space:pre;fill:" +
                     std::string(kInk) + "}.w{fill:" + std::string(kWarningInk) + "}.b{font-weight:bold}";
-  for (int i = 1; i <= static_cast<int>(Pen::warning); ++i) {
+  for (int i = 1; i <= static_cast<int>(kLastPen); ++i) {
     const PenLook& pen = look(static_cast<Pen>(i));
     css += "path.p-" + std::string(pen.name) + "{stroke:" + std::string(pen.colour) +
            ";stroke-width:" + decimal(pen.width_mm);
@@ -45,7 +45,7 @@ std::string style_sheet() {
     if (!dash.empty()) css += ";stroke-dasharray:" + dash;
     css += "}";
   }
-  for (int i = 1; i <= static_cast<int>(Fill::ink); ++i) {
+  for (int i = 1; i <= static_cast<int>(kLastFill); ++i) {
     const FillLook& fill = look(static_cast<Fill>(i));
     css += "path.f-" + std::string(fill.name) + "{fill:" + std::string(fill.tone) + "}";
     if (fill.hatch_mm > 0)
