@@ -1,0 +1,29 @@
+// The parts of a job, each read from its place in the tree. Wrong parts leave problems, and what could be
+// read.
+#pragma once
+
+#include "job/job.h"
+#include "job/object_reader.h"
+
+namespace treadfold {
+
+/// `x` given in inches, as is usual in the job's unit: exact, or the nearest whole millimetre.
+Length usual(const Context& context, Length x);
+
+std::vector<Carpet> read_carpets(ObjectReader& root);
+Cushion read_cushion(ObjectReader& root);
+TackStrip read_strip(ObjectReader& root);
+Allowances read_allowances(ObjectReader& root);
+Supplies read_supplies(ObjectReader& root);
+Terms read_terms(ObjectReader& root);
+
+/// `carpets`: ids that flights and floors may name.
+std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& carpets);
+std::vector<Floor> read_floors(ObjectReader& stair, const std::vector<std::string>& carpet_ids);
+/// The id under "carpet", checked.
+std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
+
+/// Hems, strips and corners against the steps they must fit.
+void check_allowances(const Job& job, Context& context);
+
+} // namespace treadfold

@@ -1,0 +1,304 @@
+// Stairs and flights: a flight's usual step, and what differs by step number.
+
+#include "job/read_parts.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace treadfold {
+
+namespace {
+
+constexpr int kMostRisers = 400, kMostStepsOfJob = 2000;
+constexpr Length kZero{};
+constexpr LengthRange kRise{inches(1), inches(15)};
+constexpr LengthRange kGoing{inches(3), inches(60)};
+constexpr LengthRange kWidth{inches(6), inches(144)};
+constexpr LengthRange kProjection{kZero, inches(4)};
+constexpr LengthRange kThickness{inches(0, 1, 4), inches(4)};
+constexpr LengthRange kBeyond{kZero, inches(6)}; // overhang and return of an open end
+
+enum class Profile { square, half_round };
+
+/// What a job says about a step, as far as it does.
+struct Saying {
+  std::optional<Length> rise, going, width;
+  std::optional<Length> projection, thickness, arris_radius;
+  std::optional<Profile> profile;
+  std::optional<Side> left, right;
+};
+
+std::optional<Side> read_side(ObjectReader& part, std::string_view key, bool must) {
+  constexpr std::string_view kExpected =
+      "'wall', 'skirt' or {'open': {'overhang': a length, 'return': a length}}";
+  Context& context = part.context();
+  const Node* node = must ? part.need(key, kExpected) : part.find(key);
+  if (!node) return {};
+  if (node->text == "wall" && node->kind == Node::Kind::string) return Side{};
+  if (node->text == "skirt" && node->kind == Node::Kind::string) return Side{SideKind::skirt, {}, {}};
+  if (node->kind != Node::Kind::object) {
+    context.findings.error(part.at(key), shown(*node), std::string(kExpected));
+    return {};
+  }
+  ObjectReader o(context, *node, part.at(key));
+  const Node* open = o.need("open", "{'overhang': a length, 'return': a length}");
+  if (!open) return {};
+  ObjectReader end(context, *open, o.at("open"));
+  const auto overhang = end.length("overhang", kBeyond), past = end.length("return", kBeyond);
+  if (!overhang || !past) return {};
+  return Side{SideKind::open, *overhang, *past};
+}
+
+void read_nosing(ObjectReader& part, bool must, Saying& says) {
+  Context& context = part.context();
+  const Node* node =
+      must ? part.need("nosing", "an object with projection, thickness and profile") : part.find("nosing");
+  if (!node) return;
+  ObjectReader o(context, *node, part.at("nosing"));
+  using Words = std::initializer_list<ObjectReader::Choice<Profile>>;
+  const Words profiles = {{"square", Profile::square}, {"half-round", Profile::half_round}};
+  const auto take = [&](std::string_view key, LengthRange range) {
+    return must ? o.length(key, range) : o.length_if(key, range);
+  };
+  says.projection = take("projection", kProjection);
+  says.thickness = take("thickness", kThickness);
+  says.profile = must ? o.choice("profile", profiles) : o.choice_if("profile", profiles);
+  says.arris_radius = o.length_if("arris_radius", {kZero, kThickness.most});
+  if (says.profile == Profile::half_round && o.has("arris_radius"))
+    context.findings.error(o.at("arris_radius"), "an arris radius on a half-round nosing",
+                           "none: its radius is half the thickness");
+  if (must && says.profile == Profile::square && !o.has("arris_radius"))
+    context.findings.error(o.at("arris_radius"), "nothing", "the radius of the arris, '0' if it is sharp");
+}
+
+Saying read_saying(ObjectReader& part, bool must) {
+  Saying says;
+  const auto take = [&](std::string_view key, LengthRange range) {
+    return must ? part.length(key, range) : part.length_if(key, range);
+  };
+  says.rise = take("rise", kRise);
+  says.going = take("going", kGoing);
+  says.width = take("width", kWidth);
+  read_nosing(part, must, says);
+  says.left = read_side(part, "left", must);
+  says.right = read_side(part, "right", must);
+  return says;
+}
+
+/// `over` where it says something, else `usual`.
+Saying merged(const Saying& usual, const Saying& over) {
+  const auto pick = [](const auto& o, const auto& u) { return o ? o : u; };
+  Saying s{pick(over.rise, usual.rise),           pick(over.going, usual.going),
+           pick(over.width, usual.width),         pick(over.projection, usual.projection),
+           pick(over.thickness, usual.thickness), pick(over.arris_radius, usual.arris_radius),
+           pick(over.profile, usual.profile),     pick(over.left, usual.left),
+           pick(over.right, usual.right)};
+  if (over.profile == Profile::half_round) s.arris_radius.reset();
+  return s;
+}
+
+/// The step that `says` makes, or nothing if it leaves something open or contradicts itself. `where`: the
+/// object that said it, or the exception to it; `own`: what that very object says.
+std::optional<Step> make_step(const Saying& says, const Saying& own, const std::string& where,
+                              Context& context) {
+  bool good = says.rise && says.going && says.width && says.projection && says.thickness && says.profile &&
+              says.left && says.right;
+  const auto refuse = [&](bool at_key, std::string_view key, std::string found, std::string expected) {
+    std::string place = where;
+    if (at_key)
+      for (std::size_t from = 0; from < key.size();) { // "nosing/thickness" is two levels
+        const auto to = std::min(key.find('/', from), key.size());
+        place = pointer_to(place, key.substr(from, to - from));
+        from = to + 1;
+      }
+    context.findings.error(std::move(place), std::move(found), std::move(expected));
+    good = false;
+  };
+  const auto show = [&](Length x) { return show_length(x, context.unit); };
+  if (says.rise && says.thickness && *says.rise <= *says.thickness + inches(1))
+    refuse(own.rise.has_value(), "rise", fmt::format("a rise of {}", show(*says.rise)),
+           fmt::format("more than the tread's thickness and an inch, {}", show(*says.thickness + inches(1))));
+  if (says.profile == Profile::half_round && own.arris_radius && !own.profile)
+    refuse(true, "nosing/arris_radius", "an arris radius on a half-round nosing",
+           "none: its radius is half the thickness");
+  if (says.profile == Profile::square) {
+    if (!says.arris_radius)
+      good = false; // said where the profile was read, or else below
+    else if (says.thickness && *says.arris_radius * 2 > *says.thickness)
+      refuse(own.arris_radius.has_value(), "nosing/arris_radius",
+             fmt::format("an arris radius of {}", show(*says.arris_radius)),
+             fmt::format("no more than half the thickness, {}", show(Length{says.thickness->ticks / 2})));
+  }
+  if (!good) return {};
+  Step step;
+  step.rise = *says.rise;
+  step.going = *says.going;
+  step.width = *says.width;
+  step.nosing.projection = *says.projection;
+  step.nosing.thickness = *says.thickness;
+  step.nosing.radius =
+      says.profile == Profile::half_round ? Length{says.thickness->ticks / 2} : *says.arris_radius;
+  step.left = *says.left;
+  step.right = *says.right;
+  step.where = where;
+  return step;
+}
+
+struct StepRange {
+  int first = 0, last = 0;
+};
+
+std::optional<StepRange> parse_range(std::string_view key) {
+  const auto number = [](std::string_view text) -> int {
+    if (text.empty() || text.size() > 6 || text[0] == '0') return 0;
+    int value = 0;
+    for (const char c : text) {
+      if (c < '0' || c > '9') return 0;
+      value = value * 10 + (c - '0');
+    }
+    return value;
+  };
+  const auto dash = key.find('-');
+  StepRange r{number(key.substr(0, dash)), dash == key.npos ? 0 : number(key.substr(dash + 1))};
+  if (dash == key.npos) r.last = r.first;
+  if (r.first < 1 || r.last < r.first) return {};
+  return r;
+}
+
+/// Exceptions by step number, applied to `steps` (empty if the usual step or the count is not known).
+void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int> risers, Length landing_edge,
+                     std::vector<std::optional<Step>>& steps) {
+  const Node* node = part.find("steps");
+  if (!node) return;
+  Context& context = part.context();
+  const std::string where = part.at("steps");
+  if (node->kind != Node::Kind::object) {
+    context.findings.error(where, shown(*node),
+                           "an object of step numbers, such as {'3': {'rise': '7 3/8'}}");
+    return;
+  }
+  std::vector<const std::string*> taken(risers ? static_cast<std::size_t>(*risers) + 1 : 0, nullptr);
+  for (std::size_t i = 0; i < node->keys.size(); ++i) {
+    const std::string& key = node->keys[i];
+    const std::string place = pointer_to(where, key);
+    ObjectReader o(context, node->items[i], place);
+    const Saying own = read_saying(o, false);
+    const auto range = parse_range(key);
+    if (!range || (risers && range->last > *risers)) {
+      context.findings.error(place, fmt::format("the step {}", in_quotes(key)),
+                             risers ? fmt::format("a step from 1 to {}, as '3' or '5-7'", *risers)
+                                    : "a step's number, as '3' or '5-7'");
+      continue;
+    }
+    const Saying says = merged(usual, own);
+    if (own.profile == Profile::square && !says.arris_radius)
+      context.findings.error(pointer_to(pointer_to(place, "nosing"), "arris_radius"), "nothing",
+                             "the radius of the arris, '0' if it is sharp");
+    const auto step = make_step(says, own, place, context);
+    if (!risers) continue;
+    if (range->last == *risers && o.has("going"))
+      context.findings.error(o.at("going"), fmt::format("a going of step {}, the top one", *risers),
+                             "none there: landing_edge tells its depth");
+    for (int n = range->first; n <= range->last; ++n) {
+      const std::string*& other = taken[static_cast<std::size_t>(n)];
+      if (other) {
+        context.findings.error(place,
+                               fmt::format("step {} in both {} and {}", n, in_quotes(*other), in_quotes(key)),
+                               "each step in one exception");
+        break;
+      }
+      other = &key;
+      auto& slot = steps[static_cast<std::size_t>(n) - 1];
+      slot = step;
+      if (slot && n == *risers) slot->going = landing_edge;
+    }
+  }
+}
+
+Flight read_flight(Context& context, const Entry& entry, const std::vector<std::string>& carpet_ids) {
+  ObjectReader o(context, *entry.node, entry.where);
+  Flight f;
+  f.where = entry.where;
+  f.name = o.name("name");
+  const auto risers = o.integer("risers", 1, kMostRisers);
+  const Saying usual = read_saying(o, true);
+  o.choice<int>("pile", {{"down", 0}});
+  f.style =
+      o.choice<CoverStyle>("cover", {{"waterfall", CoverStyle::waterfall}, {"wrapped", CoverStyle::wrapped}})
+          .value_or(CoverStyle::waterfall);
+  f.join = o.integer_or("join", 1, 6, 1);
+  f.carpet = read_carpet_id(o, carpet_ids);
+  const Length landing_edge = o.length_or("landing_edge", {inches(2), kGoing.most},
+                                          context.unit == LengthUnit::inch ? inches(4) : millimetres(100));
+  f.total_rise = o.length_if("total_rise", {inches(1), inches(12 * 500)});
+  f.treads_counted = o.integer_if("treads_counted", 0, kMostRisers);
+
+  auto step = make_step(usual, usual, entry.where, context);
+  std::vector<std::optional<Step>> steps(risers ? static_cast<std::size_t>(*risers) : 0, step);
+  if (risers && steps.back()) steps.back()->going = landing_edge;
+  read_exceptions(o, usual, risers, landing_edge, steps);
+  const bool all = std::all_of(steps.begin(), steps.end(), [](const auto& s) { return s.has_value(); });
+  if (!all) return f;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    f.steps.push_back(*steps[i]);
+    f.steps.back().number = static_cast<int>(i) + 1;
+    f.steps.back().landing_edge = i + 1 == steps.size();
+  }
+  return f;
+}
+
+} // namespace
+
+std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids) {
+  const std::string id = part.name("carpet");
+  if (id.empty() || std::find(carpet_ids.begin(), carpet_ids.end(), id) != carpet_ids.end()) return id;
+  const auto near = nearest_word(id, carpet_ids);
+  std::string expected = "the id of a carpet in this job";
+  if (!near.empty())
+    expected = fmt::format("'{}'", near);
+  else if (!carpet_ids.empty() && carpet_ids.size() <= 8)
+    expected = ObjectReader::one_of({carpet_ids.begin(), carpet_ids.end()});
+  part.context().findings.error(part.at("carpet"), in_quotes(id), expected);
+  return id;
+}
+
+std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& carpets) {
+  Context& context = root.context();
+  std::vector<std::string> carpet_ids;
+  for (const auto& c : carpets)
+    if (!c.id.empty()) carpet_ids.push_back(c.id);
+
+  // Pieces, groups and sheets are known by these names, so they are told apart over the whole job.
+  std::set<std::string> stair_names, part_names;
+  const auto once = [&](std::set<std::string>& names, const std::string& name, const std::string& where,
+                        std::string_view expected) {
+    if (!name.empty() && !names.insert(name).second)
+      context.findings.error(pointer_to(where, "name"), in_quotes(name), std::string(expected));
+  };
+  std::vector<Stair> stairs;
+  std::size_t steps = 0;
+  for (const auto& entry : root.list("stairs", 1, 50)) {
+    ObjectReader o(context, *entry.node, entry.where);
+    Stair s;
+    s.where = entry.where;
+    s.name = o.name("name");
+    once(stair_names, s.name, entry.where, "a name that no other stair has");
+    for (const auto& flight : o.list("flights", 1, 50)) {
+      s.flights.push_back(read_flight(context, flight, carpet_ids));
+      once(part_names, s.flights.back().name, flight.where,
+           "a name that no other flight or floor of the job has");
+      steps += s.flights.back().steps.size();
+    }
+    s.floors = read_floors(o, carpet_ids);
+    for (const auto& floor : s.floors)
+      once(part_names, floor.name, floor.where, "a name that no other flight or floor of the job has");
+    stairs.push_back(std::move(s));
+  }
+  if (steps > kMostStepsOfJob)
+    context.findings.error(root.at("stairs"), fmt::format("{} steps in all", steps),
+                           fmt::format("at most {} in one job", kMostStepsOfJob));
+  return stairs;
+}
+
+} // namespace treadfold
