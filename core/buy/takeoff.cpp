@@ -1,1 +1,228 @@
-// placeholder
+#include "buy/takeoff.h"
+
+#include "buy/cushion.h"
+#include "buy/quantity.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace treadfold {
+namespace {
+
+std::int64_t packages(std::int64_t need, std::int64_t per_package) {
+  return (need + per_package - 1) / per_package;
+}
+
+/// "4 bottles", "1 bottle".
+std::string counted(std::int64_t n, const std::string& one) {
+  return fmt::format("{} {}{}", n, one, n == 1 ? "" : one.back() == 'x' ? "es" : "s");
+}
+
+TakeoffLine line(std::string item, std::string need, std::string rule, std::int64_t quantity,
+                 std::string unit) {
+  return {std::move(item), std::move(need), std::move(rule), static_cast<double>(quantity), std::move(unit)};
+}
+
+TakeoffLine uncounted(std::string item, std::string need, const std::string& missing) {
+  return {std::move(item), std::move(need), fmt::format("Not counted: say {}.", missing), 0, "", false};
+}
+
+const Carpet* find_carpet(const TakeoffInput& in, const std::string& id) {
+  for (const Carpet& c : in.carpets)
+    if (c.id == id) return &c;
+  return nullptr;
+}
+
+void add_carpet(const TakeoffInput& in, const Layout& layout, Takeoff& out) {
+  const Carpet* carpet = find_carpet(in, layout.carpet);
+  const std::string item = fmt::format("Carpet, '{}'", carpet ? carpet->name : layout.carpet);
+  const bool inch = in.unit == LengthUnit::inch;
+  for (const RollLayout& roll : layout.rolls) {
+    const auto pieces = counted(static_cast<std::int64_t>(roll.placements.size()), "piece");
+    if (roll.remnant) {
+      out.lines.push_back(line(item + ", remnant '" + roll.stock + "'",
+                               fmt::format("{} of it, {} wide", show_run(roll.length_used, in.unit),
+                                           show_run(roll.width, in.unit)),
+                               fmt::format("Already there: {} come from it, so nothing is bought.", pieces),
+                               1, "remnant on hand"));
+      continue;
+    }
+    std::string rule = fmt::format("{}, pile one way, take {}", pieces, show_run(roll.length_used, in.unit));
+    if (roll.length_to_buy > roll.length_used) {
+      const bool least = carpet && roll.length_to_buy == carpet->least_order;
+      rule += least ? "; this is the least that can be ordered" : ", rounded up to how it is sold";
+      if (carpet && !least) rule += fmt::format(" (by {})", show_run(carpet->sold_in, in.unit));
+    }
+    auto l = line(item,
+                  fmt::format("{} of {} roll = {}", show_run(roll.length_to_buy, in.unit),
+                              show_run(roll.width, in.unit),
+                              show_area(area(roll.width, roll.length_to_buy), in.unit)),
+                  rule + ".", 0, inch ? "ft of roll" : "m of roll");
+    l.quantity = static_cast<double>(roll.length_to_buy.ticks) /
+                 static_cast<double>(inch ? kFoot.ticks : kMillimetre.ticks * 1000);
+    out.lines.push_back(std::move(l));
+  }
+}
+
+void add_cushion(const TakeoffInput& in, Takeoff& out) {
+  if (in.cushion.thickness <= Length{}) return;
+  for (const auto& flight : in.fixings)
+    for (const Fixings& f : flight.steps)
+      if (f.pad.width > Length{} && f.pad.length > Length{})
+        out.pad_cuts.push_back({f.step, flight.flight, f.pad.width, f.pad.length});
+  const std::size_t on_steps = out.pad_cuts.size();
+  for (const Floor& floor : in.floors) {
+    if (floor.corners.empty()) continue;
+    const auto [left, right] = std::minmax_element(floor.corners.begin(), floor.corners.end(),
+                                                   [](PlanPoint a, PlanPoint b) { return a.x < b.x; });
+    const auto [front, back] = std::minmax_element(floor.corners.begin(), floor.corners.end(),
+                                                   [](PlanPoint a, PlanPoint b) { return a.y < b.y; });
+    out.pad_cuts.push_back({0, floor.name, from_mm_up(right->x - left->x), from_mm_up(back->y - front->y)});
+  }
+  if (out.pad_cuts.empty()) return;
+  std::vector<CushionCut> cuts;
+  for (const PadCut& c : out.pad_cuts)
+    cuts.push_back({c.width, c.length});
+  const CushionPlan plan = cut_cushion(cuts, in.cushion.roll_width, in.cushion.roll_length);
+  out.pad_roll_length = plan.length_used;
+  out.pad_roll_width = in.cushion.roll_width;
+  std::string what = counted(static_cast<std::int64_t>(on_steps), "step");
+  if (const auto floors = out.pad_cuts.size() - on_steps; floors > 0)
+    what += " and " + counted(static_cast<std::int64_t>(floors), "floor");
+  out.lines.push_back(
+      line(fmt::format("Cushion, '{}'", in.cushion.name),
+           fmt::format("{} of {} roll = {} for {}", show_run(plan.length_used, in.unit),
+                       show_run(in.cushion.roll_width, in.unit),
+                       show_area(area(in.cushion.roll_width, plan.length_used), in.unit), what),
+           fmt::format("Pieces laid side by side in whole rows, no row over a roll's end; a roll is {} long.",
+                       show_run(in.cushion.roll_length, in.unit)),
+           plan.rolls, plan.rolls == 1 ? "roll" : "rolls"));
+}
+
+void add_strip(const TakeoffInput& in, Takeoff& out) {
+  std::vector<Length> cuts;
+  Length sum;
+  const auto add = [&](Length x) {
+    if (x > Length{}) cuts.push_back(x), sum += x;
+  };
+  for (const auto& flight : in.fixings)
+    for (const Fixings& f : flight.steps)
+      for (const StripPiece& s : f.strips)
+        add(s.length());
+  for (const Floor& floor : in.floors)
+    for (std::size_t i = 1; i < floor.corners.size(); ++i) {
+      const PlanPoint a = floor.corners[i], b = floor.corners[(i + 1) % floor.corners.size()];
+      add(from_mm_up(std::sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y))));
+    }
+  if (cuts.empty()) return;
+  const auto on_list = static_cast<std::int64_t>(cuts.size());
+  StripPlan plan = cut_strip(std::move(cuts), in.strip.stock_length);
+  const auto pieces = static_cast<std::int64_t>(plan.stock.size());
+  out.strip = std::move(plan.stock);
+  out.strip_lower_bound = plan.lower_bound;
+  const int per_case = std::max(1, in.strip.pieces_per_case);
+  out.lines.push_back(line(
+      fmt::format("Tack strip, {} wide", show_length(in.strip.width, in.unit)),
+      fmt::format("{} of {}: {} in {}", counted(pieces, "stock length"),
+                  show_run(in.strip.stock_length, in.unit), show_run(sum, in.unit), counted(on_list, "cut")),
+      fmt::format("Every strip on the step and floor lists cut from stock lengths with least waste; {}.",
+                  pieces == plan.lower_bound ? "no plan needs fewer"
+                                             : fmt::format("no plan needs fewer than {}", plan.lower_bound)),
+      packages(pieces, per_case),
+      fmt::format("{} of {}", packages(pieces, per_case) == 1 ? "case" : "cases", per_case)));
+}
+
+/// The sum over all steps of one length of their fixings.
+Length sum_of(const TakeoffInput& in, Length Fixings::*member) {
+  Length sum;
+  for (const auto& flight : in.fixings)
+    for (const Fixings& f : flight.steps)
+      sum += f.*member;
+  return sum;
+}
+
+void add_hot_melt(const TakeoffInput& in, Takeoff& out) {
+  const Length bead = sum_of(in, &Fixings::hot_melt);
+  if (bead <= Length{}) return;
+  const std::string need = show_run(bead, in.unit) + " of bead";
+  const auto& per_stick = in.supplies.hot_melt_per_stick;
+  if (!per_stick) {
+    out.lines.push_back(
+        uncounted("Hot-melt", need, "how long a bead one stick gives (supplies, hot_melt_per_stick)"));
+    return;
+  }
+  const std::int64_t sticks = packages(bead.ticks, per_stick->ticks);
+  std::string rule =
+      fmt::format("Hems, under-lips and back corners, {} of bead a stick", show_run(*per_stick, in.unit));
+  if (!in.supplies.sticks_per_box) {
+    out.lines.push_back(line("Hot-melt", need, rule + ".", sticks, sticks == 1 ? "stick" : "sticks"));
+    return;
+  }
+  const std::int64_t boxes = packages(sticks, *in.supplies.sticks_per_box);
+  out.lines.push_back(line("Hot-melt", need + ", " + counted(sticks, "stick"),
+                           fmt::format("{}, {} sticks a box.", rule, *in.supplies.sticks_per_box), boxes,
+                           boxes == 1 ? "box" : "boxes"));
+}
+
+void add_staples(const TakeoffInput& in, Takeoff& out) {
+  std::int64_t staples = 0;
+  for (const auto& flight : in.fixings)
+    for (const Fixings& f : flight.steps)
+      staples += packages(f.staple_run.ticks, in.supplies.staple_spacing.ticks);
+  if (staples == 0) return;
+  const std::string need = fmt::format("{} over {}", counted(staples, "staple"),
+                                       show_run(sum_of(in, &Fixings::staple_run), in.unit));
+  const std::string spacing = show_length(in.supplies.staple_spacing, in.unit);
+  if (!in.supplies.staples_per_box) {
+    out.lines.push_back(uncounted("Staples", need + ", one every " + spacing,
+                                  "how many are in a box (supplies, staples_per_box)"));
+    return;
+  }
+  const std::int64_t boxes = packages(staples, *in.supplies.staples_per_box);
+  out.lines.push_back(line("Staples", need,
+                           fmt::format("One every {} of each step's stapled edges, {} a box.", spacing,
+                                       *in.supplies.staples_per_box),
+                           boxes, boxes == 1 ? "box" : "boxes"));
+}
+
+struct ByLength {
+  const char *item, *of, *package, *figure;
+};
+
+void add_by_length(const TakeoffInput& in, const ByLength& what, Length need,
+                   const std::optional<Length>& per_package, Takeoff& out) {
+  if (need <= Length{}) return;
+  const std::string needed = show_run(need, in.unit) + " of " + what.of;
+  if (!per_package) {
+    out.lines.push_back(
+        uncounted(what.item, needed,
+                  fmt::format("how much {} one {} does (supplies, {})", what.of, what.package, what.figure)));
+    return;
+  }
+  const std::int64_t n = packages(need.ticks, per_package->ticks);
+  out.lines.push_back(
+      line(what.item, needed,
+           fmt::format("Every {}, {} a {}.", what.of, show_run(*per_package, in.unit), what.package), n,
+           std::string(what.package) + (n == 1 ? "" : "s")));
+}
+
+} // namespace
+
+Takeoff take_off(const TakeoffInput& input) {
+  Takeoff out;
+  for (const Layout& layout : input.layouts)
+    add_carpet(input, layout, out);
+  add_cushion(input, out);
+  add_strip(input, out);
+  add_hot_melt(input, out);
+  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"}, sum_of(input, &Fixings::latex),
+                input.supplies.latex_per_bottle, out);
+  add_staples(input, out);
+  add_by_length(input, {"Seaming tape", "taped seam", "roll", "tape_per_roll"},
+                sum_of(input, &Fixings::seam_tape), input.supplies.tape_per_roll, out);
+  return out;
+}
+
+} // namespace treadfold

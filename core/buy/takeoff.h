@@ -1,6 +1,15 @@
 // From pieces, fixings and layouts to what must be bought, each line with its rule.
+//
+// Guarantees
+//  1. Every strip and cushion piece of every step is cut exactly once, and no stock or roll is cut beyond its
+//     length.
+//  2. Quantities are whole packages, rounded up; a line whose coverage figure is missing counts nothing, says
+//     what length is needed and which figure would count it.
+//  3. Lines come in the order carpet, cushion, strip, hot-melt, latex, staples, tape; what is not needed has
+//     no line.
 #pragma once
 
+#include "buy/strip.h"
 #include "cover/fixings.h"
 #include "cut/layout.h"
 
@@ -19,21 +28,16 @@ struct Supplies {
   std::optional<Length> tape_per_roll;
 };
 
-/// Strip cuts assigned to one stock length.
-struct StripStock {
-  std::vector<Length> cuts;
-  Length left_over;
-};
-
 struct TakeoffLine {
   std::string item;    // "Carpet, 'Harbour twist'"
   std::string need;    // "27' 0\" of 12' roll = 36.00 sq yd"
   std::string rule;    // how it was counted, in one sentence
   double quantity = 0; // packages or units to buy
-  std::string unit;    // "ft of roll", "rolls", "pieces", "boxes", "bottles"
+  std::string unit;    // "ft of roll", "m of roll", "rolls", "cases of 100", "boxes", "sticks", "bottles"
   bool counted = true; // false: no coverage figure given, quantity not known
 };
 
+/// Cushion for a step, or for a floor: then step = 0 and `flight` names the floor.
 struct PadCut {
   int step = 0;
   std::string flight;
@@ -45,7 +49,8 @@ struct Takeoff {
   std::vector<StripStock> strip; // stock lengths with their cuts
   int strip_lower_bound = 0;     // no fewer stock lengths can do
   std::vector<PadCut> pad_cuts;
-  Length pad_roll_length; // length used of the cushion roll
+  Length pad_roll_length; // length used of the cushion's rolls
+  Length pad_roll_width;  // 0 when there is no cushion
 };
 
 struct FlightFixings {
@@ -53,7 +58,8 @@ struct FlightFixings {
   std::vector<Fixings> steps;
 };
 
-/// `floors_area_m2`: cushion for floor pieces; `floor_perimeter`: strip round them.
+/// A floor takes cushion over its bounding rectangle, and strip along every side but its first, front left to
+/// front right, where a flight's landing edge lies.
 struct TakeoffInput {
   const std::vector<Layout>& layouts;
   const std::vector<Carpet>& carpets;
@@ -65,13 +71,5 @@ struct TakeoffInput {
   LengthUnit unit = LengthUnit::inch;
 };
 Takeoff take_off(const TakeoffInput& input);
-
-/// Cutting stock: the fewest stock lengths for `cuts`. Best-fit decreasing, then exact search while small;
-/// longer cuts than the stock are split into whole stocks and a rest first.
-struct StripPlan {
-  std::vector<StripStock> stock;
-  int lower_bound = 0;
-};
-StripPlan cut_strip(std::vector<Length> cuts, Length stock_length);
 
 } // namespace treadfold
