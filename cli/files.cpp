@@ -263,8 +263,8 @@ void write_standard_output(const std::string& text) {
 }
 
 void write_folder(const std::string& folder, const std::vector<OutputFile>& files) {
-  fs::path path = fs::path(folder).lexically_normal();
-  if (!path.has_filename()) path = path.parent_path(); // "out/" is "out"
+  fs::path path(folder);
+  if (!path.has_filename() && path.has_relative_path()) path = path.parent_path(); // "out/" is "out"
   std::set<std::string> names{kList};
   for (const auto& file : files)
     names.insert(file.name);

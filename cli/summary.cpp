@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cassert>
+#include <filesystem>
 #include <map>
 
 namespace treadfold {
@@ -37,13 +37,42 @@ std::size_t count(const Problems& problems, Severity severity) {
                                                 [&](const Problem& p) { return p.severity == severity; }));
 }
 
-/// The summary's lines; a label stands in the first column of the first line of its paragraph.
+/// Where each letter of UTF-8 text begins, and where the last one ends.
+std::vector<std::size_t> letters(const std::string& text) {
+  std::vector<std::size_t> starts;
+  for (std::size_t i = 0; i < text.size(); ++i)
+    if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80) starts.push_back(i);
+  starts.push_back(text.size());
+  return starts;
+}
+
+std::string cut_to(const std::string& text, std::size_t columns) {
+  const auto at = letters(text);
+  return at.size() - 1 <= columns ? text : text.substr(0, at[columns - 3]) + "...";
+}
+
+/// The summary's lines; a label stands before the first line of its paragraph.
 struct Screen {
   std::vector<std::string> lines;
   std::string label;
 
-  void add(const std::string& text) {
-    lines.push_back(printable(fmt::format("{:<{}}{}", label, kLabel, text), kScreenColumns));
+  /// One paragraph, broken between words, in at most `most` lines.
+  void add(const std::string& text, std::size_t most = 1) {
+    constexpr std::size_t columns = kScreenColumns - kLabel;
+    std::string rest = printable(text);
+    for (; most > 1 && letters(rest).size() - 1 > columns; --most) {
+      const auto limit = letters(rest)[columns];
+      const auto space = rest.rfind(' ', limit);
+      const auto end = space == std::string::npos || space == 0 ? limit : space;
+      put(rest.substr(0, end));
+      rest.erase(0, end == space ? end + 1 : end);
+    }
+    put(cut_to(rest, columns));
+  }
+
+private:
+  void put(const std::string& line) {
+    lines.push_back(fmt::format("{:<{}}{}", label, kLabel, line));
     label.clear();
   }
 };
@@ -100,32 +129,30 @@ std::string area(double m2, LengthUnit unit) {
 void show_carpet(Screen& screen, const Plan& plan, const Layout& layout) {
   const LengthUnit unit = plan.job.unit;
   const auto name = name_of(plan, layout.carpet);
-  std::vector<std::string> from_remnants;
+  std::vector<std::string> names;
   const RollLayout* roll = nullptr;
   for (const auto& r : layout.rolls)
     if (r.remnant)
-      from_remnants.push_back(r.stock);
+      names.push_back(r.stock);
     else
       roll = &r;
-  const auto remnants = from_remnants.empty() ? "" : " and remnant " + joined(from_remnants, ", ");
+  const auto remnants = joined(names, ", ");
   if (!roll) {
-    screen.add(
-        fmt::format("{}: nothing to buy, all from {}", name, remnants.substr(remnants.empty() ? 0 : 5)));
+    screen.add(name + (names.empty() ? ": no layout, see below" : ": nothing to buy, all from " + remnants));
     return;
   }
   const double ordered = area_m2(roll->width, roll->length_to_buy);
   double used = 0;
   for (const auto& p : roll->placements)
     used += area_m2(p.width, p.length);
-  screen.add(fmt::format("{}: {} off the {} roll{}", name, show_length(roll->length_to_buy, unit, true),
-                         show_length(roll->width, unit, true), remnants));
-  const auto least = show_length(layout.lower_bound, unit, true);
-  screen.add(fmt::format("{} ordered, {:.0f} % of it waste; {}", area(ordered, unit),
-                         ordered > 0 ? 100 * (1 - used / ordered) : 0.0,
-                         layout.proved_least
-                             ? "the layout is the least possible"
-                             : fmt::format("the layout uses {}, none under {}",
-                                           show_length(roll->length_used, unit, true), least)));
+  const double waste = ordered > 0 ? 100 * (1 - used / ordered) : 0;
+  screen.add(fmt::format("{}: {} of {} roll, {}, {:.0f} % waste{}", name,
+                         show_length(roll->length_to_buy, unit, true), show_length(roll->width, unit, true),
+                         area(ordered, unit), waste, names.empty() ? "" : ", and from " + remnants));
+  const auto uses = show_length(roll->length_used, unit, true);
+  screen.add(layout.proved_least ? fmt::format("the layout's {} are the least possible", uses)
+                                 : fmt::format("the layout takes {}; no layout can take less than {}", uses,
+                                               show_length(layout.lower_bound, unit, true)));
 }
 
 void show_shopping(Screen& screen, const Takeoff& takeoff, std::size_t most) {
@@ -141,33 +168,25 @@ void show_shopping(Screen& screen, const Takeoff& takeoff, std::size_t most) {
 
 void show_problems(Screen& screen, const Problems& problems, std::size_t most) {
   screen.add(tally(problems) + (problems.size() > most ? "; treadfold check lists them all" : ""));
-  const auto text = listing(problems, std::string::npos);
+  const auto text = listing(problems, problems.size());
   std::size_t at = 0;
   for (std::size_t i = 0; i < std::min(problems.size(), most); ++i) {
     const auto end = text.find('\n', at);
-    screen.add(text.substr(at, end - at));
+    screen.add(text.substr(at, end - at), 2);
     at = end + 1;
   }
 }
 
 } // namespace
 
-std::string printable(const std::string& text, std::size_t columns) {
-  std::string out;
-  std::size_t width = 0, cut_at = 0; // cut_at: where to cut if it turns out too long
-  for (std::size_t i = 0; i < text.size();) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const std::size_t bytes = byte < 0xC0 ? 1 : byte < 0xE0 ? 2 : byte < 0xF0 ? 3 : 4;
-    const bool c1_control =
-        byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0;
-    if (width + 3 == columns) cut_at = out.size();
-    if (width == columns) return out.substr(0, cut_at) + "...";
-    if (byte < 0x20 || byte == 0x7F || c1_control)
-      out += '?';
-    else
-      out += text.substr(i, bytes);
-    i += bytes;
-    ++width;
+std::string printable(const std::string& text) {
+  std::string out = text;
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(out[i]);
+    if (byte < 0x20 || byte == 0x7F) out[i] = '?';
+    // U+0080 … U+009F, controls of two bytes
+    if (byte == 0xC2 && i + 1 < out.size() && static_cast<unsigned char>(out[i + 1]) < 0xA0)
+      out.replace(i, 2, "?");
   }
   return out;
 }
@@ -192,10 +211,10 @@ std::string listing(const Problems& problems, std::size_t most) {
 
 std::string summary(const Plan& plan, const Written& written) {
   const LengthUnit unit = plan.job.unit;
+  const auto& title = plan.job.site.title;
   Screen screen;
-  screen.lines.push_back(
-      printable(plan.job.site.title.empty() ? "Plan" : plan.job.site.title, kScreenColumns));
-  screen.lines.push_back(printable(what_was_planned(plan), kScreenColumns));
+  screen.label = "Job";
+  screen.add((title.empty() ? "" : title + ": ") + what_was_planned(plan), 2);
   screen.label = "Fit";
   screen.add(proofs(plan));
   if (!plan.pieces.empty()) {
@@ -203,26 +222,26 @@ std::string summary(const Plan& plan, const Written& written) {
     screen.add(commonest_cut(plan, unit));
   }
   screen.label = "Carpet";
-  constexpr std::size_t kMostCarpets = 3;
-  for (std::size_t i = 0; i < std::min(plan.layouts.size(), kMostCarpets); ++i)
+  constexpr std::size_t most_carpets = 2;
+  for (std::size_t i = 0; i < std::min(plan.layouts.size(), most_carpets); ++i)
     show_carpet(screen, plan, plan.layouts[i]);
-  if (plan.layouts.size() > kMostCarpets)
-    screen.add(fmt::format("and {} more carpets", plan.layouts.size() - kMostCarpets));
+  if (plan.layouts.size() > most_carpets)
+    screen.add(
+        fmt::format("and {} more of carpet, on the shopping list", plan.layouts.size() - most_carpets));
   screen.label = "Buy";
-  show_shopping(screen, plan.takeoff, 7 - std::min<std::size_t>(plan.layouts.size(), 3));
+  show_shopping(screen, plan.takeoff, 5);
   screen.label = "Price";
   const auto& quote = plan.quote;
-  screen.add(
-      show_money(quote.total, quote.currency) +
-      (quote.tax.cents != 0 ? fmt::format(", {} of it tax", show_money(quote.tax, quote.currency)) : "") +
-      (quote.deposit.cents != 0 ? fmt::format("; deposit {}", show_money(quote.deposit, quote.currency))
-                                : ""));
+  const auto money = [&](Money x) { return show_money(x, quote.currency); };
+  screen.add((has_errors(plan.problems) ? "without what cannot be cut " : "") + money(quote.total) +
+             (quote.tax.cents != 0 ? fmt::format(", {} of it tax", money(quote.tax)) : "") +
+             (quote.deposit.cents != 0 ? fmt::format("; deposit {}", money(quote.deposit)) : ""));
   screen.label = "Check";
   show_problems(screen, plan.problems, 3);
   screen.label = "Sheets";
-  screen.add(fmt::format("{}/all-sheets.pdf", written.folder));
-  screen.add(fmt::format("and {} there", counted(written.files - 1, "more file")));
-  assert(screen.lines.size() <= kScreenLines);
+  screen.add(fmt::format("{} and {}", (std::filesystem::path(written.folder) / "all-sheets.pdf").string(),
+                         counted(written.files - 1, "other file")),
+             2);
   return joined(screen.lines, "\n") + "\n";
 }
 

@@ -21,8 +21,7 @@ std::string listing(const Problems& problems, std::size_t most);
 /// "1 error, 2 warnings"; "no problems".
 std::string tally(const Problems& problems);
 
-/// The text without control characters, which a terminal would obey, and cut to `columns` with "..." if it is
-/// longer.
-std::string printable(const std::string& text, std::size_t columns = std::string::npos);
+/// The text without control characters, which a terminal would obey.
+std::string printable(const std::string& text);
 
 } // namespace treadfold

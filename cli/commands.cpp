@@ -1,0 +1,154 @@
+#include "commands.h"
+
+#include "files.h"
+#include "progress.h"
+#include "sheets/sheets.h"
+#include "summary.h"
+
+#include <fmt/format.h>
+
+#include <cctype>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <set>
+#include <utility>
+
+namespace treadfold {
+namespace {
+
+/// `plan` is empty if the job cannot be read as one. A plan may have errors of its own: a piece that fits no
+/// roll, or not its step. It is shown all the same, with that piece marked.
+struct Outcome {
+  std::optional<Plan> plan;
+  Problems problems;
+};
+
+Outcome plan_file(const std::string& path) {
+  std::string text;
+  {
+    const Progress progress(path == "-" ? "waiting for the job on standard input" : "reading the job");
+    text = read_input(path);
+  }
+  const Progress progress("planning");
+  const JobReading reading = read_job(text);
+  if (has_errors(reading.problems)) return {std::nullopt, reading.problems};
+  Outcome out;
+  out.plan = plan(reading);
+  out.problems = out.plan->problems;
+  return out;
+}
+
+std::string closing_sentence(const Problems& problems, const std::string& path) {
+  return fmt::format("{} in {}\n", tally(problems), path == "-" ? "standard input" : printable(path));
+}
+
+/// A sheet's name as a file name that no earlier file has.
+std::string file_stem(const std::string& name, const std::string& ending, std::set<std::string>& taken) {
+  std::string stem;
+  for (const char c : name)
+    stem += std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_' ? c : '-';
+  while (!taken.insert(stem + ending).second)
+    stem += "-b";
+  return stem + ending;
+}
+
+std::vector<OutputFile> files_of(const Plan& plan) {
+  const Progress progress("drawing the sheets");
+  std::vector<OutputFile> files{{"plan.json", plan_json(plan)}};
+  std::set<std::string> taken{"plan.json", "all-sheets.pdf"};
+  std::vector<Drawing> all;
+  for (const auto& sheet : draw_sheets(plan)) {
+    for (std::size_t page = 0; page < sheet.pages.size(); ++page) {
+      const auto name = page == 0 ? sheet.name : fmt::format("{}-{}", sheet.name, page + 1);
+      files.push_back({file_stem(name, ".svg", taken), write_svg(sheet.pages[page])});
+    }
+    files.push_back({file_stem(sheet.name, ".pdf", taken), write_pdf(sheet.pages, sheet.title)});
+    if (!sheet.table.header.empty())
+      files.push_back({file_stem(sheet.name, ".csv", taken), write_csv(sheet.table)});
+    all.insert(all.end(), sheet.pages.begin(), sheet.pages.end());
+  }
+  files.push_back({"all-sheets.pdf", write_pdf(all, plan.job.site.title)});
+  return files;
+}
+
+Length length_argument(const std::string& name, const std::string& text, LengthUnit unit, Length usual) {
+  if (text.empty()) return usual;
+  const auto length = parse_length(text, unit);
+  if (!length)
+    throw UsageError(fmt::format("--{}: \"{}\" is not a length such as \"7 1/2\" or \"190 mm\"", name, text));
+  return *length;
+}
+
+} // namespace
+
+ExitStatus run_plan(PlanArguments arguments) {
+  const auto [plan, problems] = plan_file(arguments.job);
+  const auto status = has_errors(problems) ? kProblems : kDone;
+  if (!plan) {
+    if (arguments.json) write_standard_output(problems_json(problems));
+    fmt::print(stderr, "{}{}No sheets were written.\n", listing(problems, 20),
+               closing_sentence(problems, arguments.job));
+    return status;
+  }
+  if (arguments.folder.empty() && !arguments.json)
+    arguments.folder =
+        arguments.job == "-" ? "sheets" : std::filesystem::path(arguments.job).stem().string() + "-sheets";
+  std::size_t count = 0;
+  if (!arguments.folder.empty()) {
+    const auto files = files_of(*plan);
+    const Progress progress("writing the sheets");
+    write_folder(arguments.folder, files);
+    count = files.size();
+  }
+  write_standard_output(arguments.json ? plan_json(*plan) : summary(*plan, {arguments.folder, count}));
+  if (status != kDone)
+    fmt::print(stderr, "{}The sheets lack what cannot be cut: mend the job before you order.\n",
+               closing_sentence(problems, arguments.job));
+  return status;
+}
+
+ExitStatus run_check(const CheckArguments& arguments) {
+  const auto outcome = plan_file(arguments.job);
+  write_standard_output(arguments.json ? problems_json(outcome.problems)
+                                       : listing(outcome.problems, outcome.problems.size()) +
+                                             closing_sentence(outcome.problems, arguments.job));
+  return has_errors(outcome.problems) ? kProblems : kDone;
+}
+
+ExitStatus run_new(const NewArguments& arguments) {
+  const std::map<std::string, SideKind> sides{
+      {"wall", SideKind::wall}, {"skirt", SideKind::skirt}, {"open", SideKind::open}};
+  const std::map<std::string, LengthUnit> units{
+      {"in", LengthUnit::inch}, {"mm", LengthUnit::millimetre}, {"cm", LengthUnit::centimetre}};
+  NewJob choices;
+  choices.risers = arguments.risers;
+  choices.unit = units.at(arguments.unit);
+  const bool inch = choices.unit == LengthUnit::inch;
+  choices.rise =
+      length_argument("rise", arguments.rise, choices.unit, inch ? inches(7, 1, 2) : millimetres(190));
+  choices.going =
+      length_argument("going", arguments.going, choices.unit, inch ? inches(10) : millimetres(250));
+  choices.width =
+      length_argument("width", arguments.width, choices.unit, inch ? inches(36) : millimetres(900));
+  choices.left = sides.at(arguments.left);
+  choices.right = sides.at(arguments.right);
+  const auto text = new_job(choices);
+  const auto problems = read_job(text).problems;
+  if (has_errors(problems)) throw UsageError("these sizes make no stair: " + listing(problems, 1));
+  if (arguments.file == "-") {
+    write_standard_output(text);
+  } else {
+    write_file(arguments.file, text, arguments.force);
+    fmt::print("{} is ready: put your own sizes in it, then: treadfold plan {}\n", arguments.file,
+               arguments.file);
+  }
+  return kDone;
+}
+
+ExitStatus run_schema(const std::string& which) {
+  write_standard_output(std::string(which == "job" ? job_schema() : plan_schema()));
+  return kDone;
+}
+
+} // namespace treadfold

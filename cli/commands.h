@@ -1,0 +1,41 @@
+// What each command does, once its arguments are known.
+#pragma once
+
+#include <stdexcept>
+#include <string>
+
+namespace treadfold {
+
+enum ExitStatus { kDone = 0, kProblems = 1, kUsage = 2, kFiles = 3 };
+
+/// Arguments that make no sense; FileError (files.h) is the other way a command fails.
+struct UsageError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+struct PlanArguments {
+  std::string job, folder; // folder "": named after the job
+  bool json = false;
+};
+ExitStatus run_plan(PlanArguments arguments);
+
+struct CheckArguments {
+  std::string job;
+  bool json = false;
+};
+ExitStatus run_check(const CheckArguments& arguments);
+
+struct NewArguments {
+  std::string file;
+  int risers = 13;
+  std::string unit = "in";
+  std::string rise, going, width; // "": the usual size
+  std::string left = "wall", right = "wall";
+  bool force = false;
+};
+ExitStatus run_new(const NewArguments& arguments);
+
+/// `which`: "job" or "plan".
+ExitStatus run_schema(const std::string& which);
+
+} // namespace treadfold
