@@ -35,8 +35,8 @@ Plan plan(const JobReading& reading, const PlanOptions& options = {});
 /// plan.json, as documented by plan_schema().
 std::string plan_json(const Plan& plan);
 
-/// Only what is wrong, for a job that has no plan: {"treadfold_problems": 1, "can_be_planned": …, "problems":
-/// […]}, each problem as in plan.json.
+/// Only what is wrong, for programs: {"treadfold_problems": 1, "errors": 0, "warnings": 1, "problems": […]},
+/// each problem as in plan.json.
 std::string problems_json(const Problems& problems);
 
 } // namespace treadfold

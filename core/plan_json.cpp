@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace treadfold {
@@ -347,8 +348,13 @@ std::string plan_json(const Plan& plan) {
 }
 
 std::string problems_json(const Problems& problems) {
+  const auto count = [&](Severity severity) {
+    return std::count_if(problems.begin(), problems.end(),
+                         [&](const Problem& p) { return p.severity == severity; });
+  };
   return text({{"treadfold_problems", kPlanVersion},
-               {"can_be_planned", !has_errors(problems)},
+               {"errors", count(Severity::error)},
+               {"warnings", count(Severity::warning)},
                {"problems", list(problems, problem)}});
 }
 
