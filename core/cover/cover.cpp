@@ -1,13 +1,10 @@
 #include "cover/cover.h"
 
-#include "cover/end_wrap.h"
-#include "cover/piece_builder.h"
-#include "cover/section.h"
+#include "cover/account.h"
+#include "cover/step_part.h"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
-#include <optional>
 
 #include <fmt/format.h>
 
@@ -18,28 +15,6 @@ namespace {
 constexpr double kRight = std::numbers::pi / 2;
 
 void append(FlatPath& path, const FlatPath& more) { path.insert(path.end(), more.begin(), more.end()); }
-
-/// One side of one step within a piece.
-struct StepSide {
-  SideFrame frame;
-  std::optional<EndWrap> wrap; // open
-};
-
-/// A step on its way into a piece.
-struct StepPart {
-  const Step& step;
-  Section section;
-  double v0 = 0; // of the step's v = 0 within the piece
-  StepSide left, right;
-};
-
-bool can_join(const Step& upper, const Step& lower) {
-  const auto alike = [](const Side& a, const Side& b) {
-    return a.kind == b.kind && a.overhang == b.overhang;
-  };
-  return !upper.landing_edge && upper.width == lower.width && alike(upper.left, lower.left) &&
-         alike(upper.right, lower.right);
-}
 
 const char* kind_of(const Step& step) {
   const bool left = !step.left.closed(), right = !step.right.closed();
@@ -141,7 +116,7 @@ FlatPath add_hem(PieceBuilder& builder, const StepPart& part, const StepSide& si
 
 /// Local outline of one side of one step, back to foot.
 FlatPath side_outline(PieceBuilder& builder, const StepPart& part, const StepSide& side, int foot, double hem,
-                      double hem_end) {
+                      double end_v) {
   if (!side.wrap) {
     builder.line(LineRole::trim, side.frame.at({{0, 0}, {0, part.section.v_foot}}),
                  std::string("trim at the ") +
@@ -151,100 +126,8 @@ FlatPath side_outline(PieceBuilder& builder, const StepPart& part, const StepSid
     return {{0, 0}, {0, part.section.v_foot}};
   }
   auto path = outline_of(*side.wrap, part.section);
-  append(path, add_hem(builder, part, side, foot, hem, hem_end));
+  append(path, add_hem(builder, part, side, foot, hem, end_v));
   return path;
-}
-
-void drop_repeats(FlatPath& path) {
-  const auto same = [](FlatPoint a, FlatPoint b) {
-    return std::abs(a.u - b.u) < 1e-7 && std::abs(a.v - b.v) < 1e-7;
-  };
-  path.erase(std::unique(path.begin(), path.end(), same), path.end());
-  if (path.size() > 1 && same(path.front(), path.back())) path.pop_back();
-}
-
-struct Box {
-  double u0 = 1e300, v0 = 1e300, u1 = -1e300, v1 = -1e300;
-};
-Box box_of(const FlatPath& path) {
-  Box box;
-  for (const auto& p : path) {
-    box.u0 = std::min(box.u0, p.u);
-    box.v0 = std::min(box.v0, p.v);
-    box.u1 = std::max(box.u1, p.u);
-    box.v1 = std::max(box.v1, p.v);
-  }
-  return box;
-}
-
-/// Net size from the outline, cut size with the trims; both only ever rounded up.
-void size_piece(Piece& piece, LengthUnit unit) {
-  const auto box = box_of(piece.outline);
-  piece.net_origin = {box.u0, box.v0};
-  piece.net_width = from_mm_up(box.u1 - box.u0);
-  piece.net_length = from_mm_up(box.v1 - box.v0);
-  const auto step = unit == LengthUnit::inch ? inches(0, 1, 16) : millimetres(1);
-  piece.cut_width = ceil_to(piece.net_width + piece.trim_left + piece.trim_right, step);
-  piece.cut_length = ceil_to(piece.net_length + piece.trim_back + piece.trim_foot, step);
-}
-
-void account_across(Piece& piece, const StepPart& part) {
-  piece.across.push_back({"riser, end to end", part.step.width.mm()});
-  for (const auto* side : {&part.left, &part.right}) {
-    if (!side->wrap) continue;
-    const auto& w = *side->wrap;
-    const std::string name = side->frame.name();
-    piece.across.push_back({"tread past the riser's end, " + name, w.overhang});
-    piece.across.push_back({"end, " + name, w.end_height});
-    piece.across.push_back({"bends over and under the end, " + name, 2 * w.bend_width});
-    piece.across.push_back({"under the lip, " + name, w.overhang});
-  }
-}
-
-void account_along(Piece& piece, const StepPart& part, bool first) {
-  const auto& s = part.section;
-  if (first && piece.net_origin.v < -1e-7)
-    piece.along.push_back({"back corner's return and tabs", -piece.net_origin.v});
-  piece.along.push_back({"tread to the nosing's bend", s.v_nose});
-  piece.along.push_back({"over the nosing", s.v_front - s.v_nose});
-  if (s.v_low - s.v_front > 1e-9) piece.along.push_back({"front", s.v_low - s.v_front});
-  piece.along.push_back({"lower bend", s.v_leave - s.v_low});
-  if (s.under) piece.along.push_back({"under the nosing", s.v_inner - s.v_lip});
-  piece.along.push_back(s.under ? SizeItem{"riser", s.v_foot - s.v_inner}
-                                : SizeItem{"drop to the crotch", s.v_foot - s.v_leave});
-}
-
-void account_trims(Piece& piece) {
-  const auto add = [](std::vector<SizeItem>& items, const char* what, Length length) {
-    if (length.ticks != 0) items.push_back({what, length.mm()});
-  };
-  add(piece.across, "trim, left", piece.trim_left);
-  add(piece.across, "trim, right", piece.trim_right);
-  add(piece.along, "to tuck at the back", piece.trim_back);
-  add(piece.along, "to tuck at the foot", piece.trim_foot);
-  add(piece.across, "rounded up", piece.cut_width - piece.net_width - piece.trim_left - piece.trim_right);
-  add(piece.along, "rounded up", piece.cut_length - piece.net_length - piece.trim_back - piece.trim_foot);
-}
-
-std::vector<StepPart> parts_of(const std::vector<const Step*>& steps, const Flight& flight,
-                               const CoverInput& input) {
-  std::vector<StepPart> parts;
-  const double backing = input.carpet.backing.mm(), pad = input.pad.mm();
-  double v0 = 0;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    const auto& step = *steps[i];
-    const bool last = i + 1 == steps.size();
-    const auto section =
-        section_of({step, flight.style, pad, backing, i > 0, last ? 0.0 : pad + backing / 2});
-    StepPart part{step, section, v0, {{false, 0, v0}, {}}, {{true, step.width.mm(), v0}, {}}};
-    if (!step.left.closed())
-      part.left.wrap = end_wrap(section, step, step.left, input.allowances.relief.mm());
-    if (!step.right.closed())
-      part.right.wrap = end_wrap(section, step, step.right, input.allowances.relief.mm());
-    v0 += section.v_foot + 2 * input.allowances.crease.mm();
-    parts.push_back(std::move(part));
-  }
-  return parts;
 }
 
 /// The fold pushed into a crotch inside a joined piece: down one crease's depth and up again.
@@ -287,16 +170,15 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
     const auto into =
         i == 0 ? straight() : crease(kRight - (parts[i - 1].section.under ? 0 : parts[i - 1].section.turn));
     const int foot = add_step(builder, part, parent, into);
-    const auto hem_end = [&](const StepSide& side, const StepSide& below) {
-      if (last || !side.wrap) return part.section.v_foot;
-      // The back corner of the step below takes the carpet beside the drop's foot.
-      return part.section.v_foot + 2 * depth + below.wrap->tab_top - allow.relief.mm();
-    };
     for (const bool is_right : {false, true}) {
       const auto& side = is_right ? part.right : part.left;
       const double end =
-          last ? part.section.v_foot : hem_end(side, is_right ? parts[i + 1].right : parts[i + 1].left);
+          last || !side.wrap
+              ? part.section.v_foot
+              : hem_end(part.section, *(is_right ? parts[i + 1].right : parts[i + 1].left).wrap, allow);
       auto local = side_outline(builder, part, side, foot, allow.hem.mm(), end);
+      if (i == 0)
+        local.insert(local.begin(), {0, 0}); // the slit behind the riser ends at the tread's back line
       if (!last && side.wrap) local.push_back({0, end});
       append(is_right ? right : left, side.frame.at(local));
     }
@@ -305,7 +187,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
   piece.outline = right;
   std::reverse(left.begin(), left.end());
   append(piece.outline, left);
-  drop_repeats(piece.outline);
+  piece.outline = without_repeats(std::move(piece.outline));
 
   const auto& top = *steps.front();
   const double width = top.width.mm(), foot_v = parts.back().v0 + parts.back().section.v_foot;
@@ -319,16 +201,10 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
   piece.trim_left = side_trim(top.left);
   piece.trim_right = side_trim(top.right);
   piece.trim_foot = allow.tuck_foot;
-  const double above = -box_of(piece.outline).v0; // tabs of the back corner, above the crotch
+  const auto tabs = from_mm(-highest(piece.outline));
   piece.trim_back =
-      above < 1e-7 ? allow.tuck_back : std::max(allow.open_side_trim, allow.tuck_back - from_mm(above));
-  size_piece(piece, input.unit);
-  account_across(piece, parts.front());
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    account_along(piece, parts[i], i == 0);
-    if (i + 1 < parts.size()) piece.along.push_back({"crease in the crotch", 2 * depth});
-  }
-  account_trims(piece);
+      tabs.ticks == 0 ? allow.tuck_back : std::max(allow.open_side_trim, allow.tuck_back - tabs);
+  account(piece, parts, input);
   return piece;
 }
 
@@ -338,8 +214,8 @@ std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, c
   std::vector<Piece> pieces;
   std::vector<const Step*> run;
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {
-    const bool joins =
-        !run.empty() && static_cast<int>(run.size()) < flight.join && can_join(*run.back(), *step);
+    const bool joins = !run.empty() && static_cast<int>(run.size()) < flight.join &&
+                       can_join(*run.back(), *step, flight, input);
     if (!run.empty() && !joins) {
       pieces.push_back(cover_steps(run, flight, input, prefix));
       run.clear();
@@ -366,10 +242,7 @@ Piece cover_floor(const Floor& floor, const CoverInput& input, const std::string
   builder.line(LineRole::trim, edge, "trim at the edges");
   const auto trim = input.allowances.floor_trim;
   piece.trim_left = piece.trim_right = piece.trim_back = piece.trim_foot = trim;
-  size_piece(piece, input.unit);
-  piece.across.push_back({"floor, widest", piece.net_width.mm()});
-  piece.along.push_back({"floor, longest", piece.net_length.mm()});
-  account_trims(piece);
+  account(piece, {}, input);
   return piece;
 }
 

@@ -45,8 +45,18 @@ Turn bend(double angle_rad, double width_mm) {
 
 Turn crease(double angle_rad) { return {angle_rad, 0, 0}; }
 
+FlatPath without_repeats(FlatPath path) {
+  const auto same = [](FlatPoint a, FlatPoint b) {
+    return std::abs(a.u - b.u) < 1e-7 && std::abs(a.v - b.v) < 1e-7;
+  };
+  path.erase(std::unique(path.begin(), path.end(), same), path.end());
+  if (path.size() > 1 && same(path.front(), path.back())) path.pop_back();
+  return path;
+}
+
 int PieceBuilder::face(const std::string& name, int step, FlatPath outline, int parent, FlatPoint hinge_a,
                        FlatPoint hinge_b, Turn turn, bool hidden) {
+  outline = without_repeats(std::move(outline));
   if (area_mm2(outline) < kNoArea_mm2) return -1;
   if (!mostly_ahead(outline, hinge_a, hinge_b)) std::swap(hinge_a, hinge_b);
   piece_.faces.push_back({name, step, std::move(outline), parent, hinge_a, hinge_b, turn.crease_rad,

@@ -42,4 +42,7 @@ private:
   Piece& piece_;
 };
 
+/// Neighbouring points closer than 1e-7 mm become one.
+FlatPath without_repeats(FlatPath closed_path);
+
 } // namespace treadfold

@@ -217,7 +217,7 @@ int layers(const std::vector<const Placed*>& candidates, Point3 from, Point3 dir
   return count;
 }
 
-Coverage cover_share(const BareFace& face, const std::vector<Placed>& placed) {
+std::optional<Coverage> cover_share(const BareFace& face, const std::vector<Placed>& placed) {
   constexpr int kSide = 24;
   Point3 low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
   for (int corner = 0; corner < 8; ++corner) {
@@ -265,8 +265,9 @@ Coverage cover_share(const BareFace& face, const std::vector<Placed>& placed) {
       ++(count == 1 ? once : count == 0 ? none : more);
     }
   }
-  const double all = std::max(1, once + more + none);
-  return {face.name, once / all, more / all, none / all};
+  const double all = once + more + none;
+  if (all == 0) return std::nullopt; // left open on purpose, all of it
+  return Coverage{face.name, once / all, more / all, none / all};
 }
 
 struct ProofInput {
@@ -371,8 +372,9 @@ std::vector<BareFace> bare_faces(const std::vector<Step>& steps, const ProofInpu
          0,
          {},
          0});
-    const double under = o - r - in.backing / 2; // a concave corner is filled by the backing itself
-    if (in.style == CoverStyle::wrapped && o + in.pad > r + in.backing / 2 && under > 0)
+    // A concave corner is filled by the backing itself; a nosing of a hair's depth has no underside.
+    const double under = o - r - in.backing / 2, hair = 0.05;
+    if (in.style == CoverStyle::wrapped && under > hair)
       add({"under nosing" + of,
            {0, -o + r, rise - t},
            {width, 0, 0},
@@ -468,7 +470,7 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
       place_faces(piece, steps.front().going.mm(), steps.front().rise.mm() + piece.root_height_mm);
   prove_seams(piece, placed, proof);
   for (const auto& face : bare_faces(steps, {style, pad.mm(), carpet.backing.mm(), allowances.relief.mm()}))
-    proof.coverage.push_back(cover_share(face, placed));
+    if (auto coverage = cover_share(face, placed)) proof.coverage.push_back(std::move(*coverage));
   prove_hems(piece, allowances, proof);
 
   if (proof.widest_gap_mm > kWidestGap_mm) {

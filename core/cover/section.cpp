@@ -10,6 +10,7 @@ namespace treadfold {
 namespace {
 
 constexpr double kRight = std::numbers::pi / 2;
+constexpr double kHair_mm = 0.05;
 
 /// Turn and straight length of the taut line from the lower bend to the foot (y, z).
 struct Tangent {
@@ -43,7 +44,8 @@ Section section_of(const SectionInput& input) {
   s.low_y = radius - projection - s.pad;
   s.low_z = rise - s.thickness + radius;
   s.inner_y = std::max(-s.half_backing, s.low_y);
-  s.under = input.style == CoverStyle::wrapped && s.inner_y > s.low_y;
+  // A nosing of no more than a hair's depth has no underside to cover.
+  s.under = input.style == CoverStyle::wrapped && s.inner_y - s.low_y > kHair_mm;
 
   s.v_nose = s.back_y - s.top_y;
   s.v_front = s.v_nose + s.top_radius * kRight;

@@ -6,6 +6,13 @@
 
 #include <rapidcheck.h>
 
+namespace treadfold {
+inline void showValue(const Length& x, std::ostream& os) { os << print_length(x, LengthUnit::inch); }
+inline void showValue(CoverStyle style, std::ostream& os) {
+  os << (style == CoverStyle::wrapped ? "wrapped" : "waterfall");
+}
+} // namespace treadfold
+
 namespace treadfold::test {
 
 inline Allowances usual_allowances() {

@@ -1,0 +1,15 @@
+// The account of a piece: what its net and cut sizes are made of.
+#pragma once
+
+#include "cover/step_part.h"
+
+namespace treadfold {
+
+/// Sets net and cut size from outline and trims, and itemises them. Sizes are only ever rounded up: net to
+/// the tick, cut to 1/16 in or 1 mm. `parts` empty: a floor.
+void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput& input);
+
+/// Least v of the outline: the back corner's tabs stand this far above the crotch (0 on a closed step).
+double highest(const FlatPath& outline);
+
+} // namespace treadfold

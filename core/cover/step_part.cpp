@@ -1,0 +1,50 @@
+#include "cover/step_part.h"
+
+namespace treadfold {
+
+namespace {
+
+StepPart part_of(const Step& step, const Flight& flight, const CoverInput& input, bool above, bool below) {
+  const double backing = input.carpet.backing.mm(), pad = input.pad.mm();
+  const auto section = section_of({step, flight.style, pad, backing, above, below ? pad + backing / 2 : 0.0});
+  StepPart part{step, section, 0, {{false, 0, 0}, {}}, {{true, step.width.mm(), 0}, {}}};
+  const double relief = input.allowances.relief.mm();
+  if (!step.left.closed()) part.left.wrap = end_wrap(section, step, step.left, relief);
+  if (!step.right.closed()) part.right.wrap = end_wrap(section, step, step.right, relief);
+  return part;
+}
+
+} // namespace
+
+std::vector<StepPart> parts_of(const std::vector<const Step*>& steps, const Flight& flight,
+                               const CoverInput& input) {
+  std::vector<StepPart> parts;
+  double v0 = 0;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    auto part = part_of(*steps[i], flight, input, i > 0, i + 1 < steps.size());
+    part.v0 = part.left.frame.v0 = part.right.frame.v0 = v0;
+    v0 += part.section.v_foot + 2 * input.allowances.crease.mm();
+    parts.push_back(std::move(part));
+  }
+  return parts;
+}
+
+double hem_end(const Section& upper, const EndWrap& below, const Allowances& allowances) {
+  return upper.v_foot + 2 * allowances.crease.mm() + below.tab_top - allowances.relief.mm();
+}
+
+bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input) {
+  if (upper.width != lower.width) return false;
+  for (const auto side : {&Step::left, &Step::right})
+    if ((upper.*side).kind != (lower.*side).kind || (upper.*side).overhang != (lower.*side).overhang)
+      return false;
+  const auto above = part_of(upper, flight, input, false, true),
+             below = part_of(lower, flight, input, true, false);
+  for (const auto side : {&StepPart::left, &StepPart::right})
+    if (const auto& wrap = (below.*side).wrap)
+      if (hem_end(above.section, *wrap, input.allowances) < above.section.v_inner + input.allowances.hem.mm())
+        return false; // no room for the hem's own mitre
+  return true;
+}
+
+} // namespace treadfold
