@@ -1,1 +1,172 @@
-// placeholder
+#include "price/quote.h"
+
+#include "buy/quantity.h"
+#include "price/area_account.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+
+namespace treadfold {
+namespace {
+
+constexpr std::int64_t kMillion = 1'000'000;
+
+struct Quantity {
+  std::int64_t milli = 0;
+  std::string unit;
+};
+
+bool is_area(RatePer per) { return per == RatePer::square_yard || per == RatePer::square_metre; }
+bool is_length(RatePer per) { return per == RatePer::foot || per == RatePer::metre; }
+
+bool counts(StepKind kind, const Step& step) {
+  if (kind == StepKind::any) return true;
+  if (step.landing_edge) return kind == StepKind::landing_edge;
+  const int open = (step.left.closed() ? 0 : 1) + (step.right.closed() ? 0 : 1);
+  return kind == (open == 0 ? StepKind::closed : open == 1 ? StepKind::one_open : StepKind::two_open);
+}
+
+Area area_of(RateOf of, const QuoteInput& in) {
+  Area sum;
+  if (of == RateOf::carpet_ordered)
+    for (const Layout& layout : in.layouts)
+      for (const RollLayout& roll : layout.rolls)
+        sum += area(roll.width, roll.length_to_buy);
+  if (of == RateOf::carpet_net) sum = area_from_m2(in.piece_net_area_m2);
+  if (of == RateOf::cushion) sum = area(in.takeoff.pad_roll_width, in.takeoff.pad_roll_length);
+  return sum;
+}
+
+Length length_of(RateOf of, const QuoteInput& in) {
+  Length sum;
+  if (of == RateOf::carpet_ordered)
+    for (const Layout& layout : in.layouts)
+      for (const RollLayout& roll : layout.rolls)
+        sum += roll.length_to_buy;
+  if (of == RateOf::cushion) sum = in.takeoff.pad_roll_length;
+  if (of == RateOf::strip)
+    for (const StripStock& stock : in.takeoff.strip)
+      for (Length cut : stock.cuts)
+        sum += cut;
+  return sum;
+}
+
+/// REQUIRES: the rate is measurable.
+Quantity measured(const Rate& rate, const QuoteInput& in) {
+  switch (rate.per) {
+  case RatePer::step: {
+    std::int64_t steps = 0;
+    for (const Flight& flight : in.flights)
+      for (const Step& step : flight.steps)
+        steps += counts(rate.kind, step) ? 1 : 0;
+    return {steps * 1000, steps == 1 ? "step" : "steps"};
+  }
+  case RatePer::square_yard:
+    return {milli(area_of(rate.of, in), kSquareYard), "sq yd"};
+  case RatePer::square_metre:
+    return {milli(area_of(rate.of, in), kSquareMetre), "m²"};
+  case RatePer::foot:
+    return {milli(length_of(rate.of, in), kFoot), "ft"};
+  case RatePer::metre:
+    return {milli(length_of(rate.of, in), kMillimetre * 1000), "m"};
+  case RatePer::hour:
+    return {rate.quantity_milli, "h"};
+  case RatePer::lump:
+    return {rate.quantity_milli, ""};
+  }
+  return {};
+}
+
+std::string show_quantity(const Quantity& q, RatePer per) {
+  const bool whole = q.milli % 1000 == 0 && !is_area(per) && !is_length(per);
+  return whole ? fmt::format("{}", q.milli / 1000) : show_milli(q.milli);
+}
+
+/// What is added to `cost` so that the price holds the markup or margin.
+Money uplift_on(Money cost, const Terms& terms) {
+  switch (terms.uplift) {
+  case Uplift::none:
+    return {};
+  case Uplift::markup:
+    return scaled(cost, terms.uplift_ppm, kMillion);
+  case Uplift::margin:
+    assert(terms.uplift_ppm < kMillion);
+    return scaled(cost, terms.uplift_ppm, kMillion - terms.uplift_ppm);
+  }
+  return {};
+}
+
+/// 82,500 → "8.25 %".
+std::string percent(std::int64_t ppm) {
+  std::string text = fmt::format("{}.{:04}", ppm / 10'000, ppm % 10'000);
+  while (text.back() == '0')
+    text.pop_back();
+  if (text.back() == '.') text.pop_back();
+  return text + " %";
+}
+
+} // namespace
+
+std::string unmeasurable(const Rate& rate) {
+  const bool of_something = rate.of != RateOf::none;
+  if (rate.per != RatePer::step && rate.kind != StepKind::any)
+    return "a kind of step belongs to a rate per step";
+  if (is_area(rate.per)) {
+    if (!of_something) return "an area of what is not said";
+    return rate.of == RateOf::strip ? "strip has no area; it is measured by length" : "";
+  }
+  if (is_length(rate.per)) {
+    if (!of_something) return "a length of what is not said";
+    return rate.of == RateOf::carpet_net ? "net carpet has no length; it is measured by area" : "";
+  }
+  return of_something ? "steps, hours and lumps do not measure goods" : "";
+}
+
+Quote quote(const QuoteInput& input) {
+  const Terms& terms = input.terms;
+  Quote q;
+  q.currency = terms.currency;
+  Money material, taxable, taxable_material;
+  for (const Rate& rate : terms.rates) {
+    QuoteLine line{rate.what, "", "", rate.rate, {}, rate.material, rate.taxable};
+    if (const std::string reason = unmeasurable(rate); !reason.empty()) {
+      line.what += fmt::format(" (not counted: {})", reason);
+      line.quantity = "0";
+    } else {
+      const Quantity quantity = measured(rate, input);
+      if (quantity.milli == 0) continue;
+      line.quantity = show_quantity(quantity, rate.per);
+      line.unit = quantity.unit;
+      line.amount = scaled(rate.rate, quantity.milli, 1000);
+    }
+    q.subtotal += line.amount;
+    if (line.material) material += line.amount;
+    if (line.taxable) taxable += line.amount;
+    if (line.material && line.taxable) taxable_material += line.amount;
+    q.lines.push_back(std::move(line));
+  }
+  q.uplift = uplift_on(material, terms);
+  q.tax = scaled(taxable + uplift_on(taxable_material, terms), terms.tax_ppm, kMillion);
+  q.total = q.subtotal + q.uplift + q.tax;
+  q.deposit = scaled(q.total, terms.deposit_ppm, kMillion);
+  q.balance = q.total - q.deposit;
+  if (terms.uplift != Uplift::none && terms.uplift_ppm != 0)
+    q.uplift_name = fmt::format("{} {} on materials", terms.uplift == Uplift::markup ? "Markup" : "Margin",
+                                percent(terms.uplift_ppm));
+  if (terms.tax_ppm != 0) q.tax_name = "Tax " + percent(terms.tax_ppm);
+  if (terms.deposit_ppm != 0) q.deposit_name = "Deposit " + percent(terms.deposit_ppm);
+
+  const Area net = area_from_m2(input.piece_net_area_m2);
+  q.net_area_m2 = net.m2();
+  q.ordered_area_m2 = area_of(RateOf::carpet_ordered, input).m2();
+  q.net_against_ordered = in_words(account_areas(input.layouts, net), input.unit);
+  q.scope = terms.scope;
+  q.exclusions = terms.exclusions;
+  q.offcuts = terms.offcuts;
+  q.valid_days = terms.valid_days;
+  return q;
+}
+
+} // namespace treadfold
