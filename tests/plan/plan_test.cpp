@@ -1,0 +1,118 @@
+// The whole way, on the examples and on a stair of 14 steps with one open side.
+#include "cut/check.h"
+#include "plan.h"
+#include "sheets/sheets.h"
+
+#include <fstream>
+#include <sstream>
+
+#include <gtest/gtest.h>
+
+using namespace treadfold;
+
+namespace {
+
+constexpr double kSixtyFourth_mm = 25.4 / 64;
+
+std::string example(const std::string& name) {
+  std::ifstream file(std::string(SOURCE_DIR) + "/examples/" + name);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+Plan planned(const std::string& text) {
+  const auto reading = read_job(text);
+  for (const auto& p : reading.problems)
+    EXPECT_NE(p.severity, Severity::error) << sentence(p);
+  return plan(reading);
+}
+
+/// `text` with the first `from` after `after` replaced.
+std::string changed(std::string text, const std::string& after, const std::string& from,
+                    const std::string& to) {
+  const auto start = text.find(after);
+  EXPECT_NE(start, std::string::npos) << after;
+  const auto at = text.find(from, start);
+  EXPECT_NE(at, std::string::npos) << from;
+  return text.replace(at, from.size(), to);
+}
+
+class Examples : public testing::TestWithParam<const char*> {};
+
+} // namespace
+
+TEST_P(Examples, IsPlannedAndProved) {
+  const auto p = planned(example(GetParam()));
+  EXPECT_FALSE(has_errors(p.problems));
+  ASSERT_FALSE(p.pieces.empty());
+  for (const auto& piece : p.pieces) {
+    EXPECT_TRUE(piece.proof.passed) << piece.piece.id << ": " << piece.proof.reason;
+    EXPECT_LE(piece.proof.widest_gap_mm, kSixtyFourth_mm);
+  }
+}
+
+TEST_P(Examples, EveryPieceLiesOnTheRollOnceAndTheLayoutKeepsItsPromises) {
+  const auto p = planned(example(GetParam()));
+  std::size_t placed = 0;
+  for (const auto& layout : p.layouts) {
+    const auto carpet = std::find_if(p.job.carpets.begin(), p.job.carpets.end(),
+                                     [&](const auto& c) { return c.id == layout.carpet; });
+    ASSERT_NE(carpet, p.job.carpets.end());
+    for (const auto& roll : layout.rolls) {
+      placed += roll.placements.size();
+      if (!roll.remnant) EXPECT_GE(roll.length_to_buy, layout.lower_bound);
+      for (const auto& placement : roll.placements) {
+        const auto piece = std::find_if(p.pieces.begin(), p.pieces.end(),
+                                        [&](const auto& q) { return q.piece.id == placement.piece; });
+        ASSERT_NE(piece, p.pieces.end());
+        EXPECT_EQ(placement.width, piece->piece.cut_width); // never turned
+        EXPECT_EQ(placement.length, piece->piece.cut_length);
+      }
+    }
+  }
+  EXPECT_EQ(placed, p.pieces.size());
+}
+
+TEST_P(Examples, GivesTheSameAnswerTwice) {
+  const auto text = example(GetParam());
+  EXPECT_EQ(plan_json(planned(text)), plan_json(planned(text)));
+}
+
+TEST_P(Examples, HasASheetForEveryPieceAndTheRest) {
+  const auto p = planned(example(GetParam()));
+  const auto sheets = draw_sheets(p);
+  EXPECT_GE(sheets.size(), p.pieces.size() + 5); // roll, cutting list, shopping list, quote, work order
+  for (const auto& sheet : sheets)
+    EXPECT_FALSE(sheet.pages.empty()) << sheet.name;
+}
+
+INSTANTIATE_TEST_SUITE_P(All, Examples,
+                         testing::Values("box-stair.json", "open-stair.json", "grand-stair.json"),
+                         [](const auto& info) {
+                           std::string name = info.param;
+                           name = name.substr(0, name.find('-'));
+                           return name;
+                         });
+
+TEST(FourteenStepsWithOneOpenSide, EveryRequiredFaceIsCoveredExactlyOnce) {
+  const auto p = planned(example("open-stair.json"));
+  std::size_t steps = 0, faces = 0;
+  for (const auto& piece : p.pieces) {
+    steps += piece.steps.size();
+    for (const auto& face : piece.proof.coverage) {
+      ++faces;
+      EXPECT_GE(face.once, 0.999) << piece.piece.id << ' ' << face.face;
+      EXPECT_LE(face.none, 0.001) << piece.piece.id << ' ' << face.face;
+    }
+  }
+  EXPECT_EQ(steps, 14u);
+  EXPECT_GT(faces, 14u * 8);
+}
+
+TEST(Plan, RisersAndTreadsThatDoNotCountUpAreSaid) {
+  const auto text = example("box-stair.json");
+  const auto right = planned(text);
+  const auto wrong = planned(changed(text, "\"risers\"", "13", "14"));
+  EXPECT_EQ(wrong.pieces.size(), right.pieces.size() + 1);
+}

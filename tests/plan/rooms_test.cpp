@@ -1,0 +1,71 @@
+// The order of rooms, read off the #include lines: data flows one way.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::vector<std::string> kOrder{"units", "measure", "cover", "cut",   "buy",
+                                      "price", "job",     "plan",  "sheets"};
+
+/// The room of a path below core/: its folder, or "plan" for what lies in core/ itself.
+std::string room_of(const std::string& path) {
+  const auto slash = path.find('/');
+  return slash == std::string::npos ? "plan" : path.substr(0, slash);
+}
+
+/// Rooms that `room` must not see. Cut works on rectangles and measure's goods; it knows nothing of cover.
+bool may_see(const std::string& room, const std::string& other) {
+  if (room == "cut" && other == "cover") return false;
+  const auto at = [](const std::string& name) { return std::find(kOrder.begin(), kOrder.end(), name); };
+  return at(other) <= at(room);
+}
+
+std::vector<std::string> lines_of(const fs::path& path) {
+  std::ifstream file(path);
+  std::vector<std::string> lines;
+  for (std::string line; std::getline(file, line);)
+    lines.push_back(line);
+  return lines;
+}
+
+std::vector<fs::path> core_files() {
+  std::vector<fs::path> files;
+  for (const auto& entry : fs::recursive_directory_iterator(fs::path(SOURCE_DIR) / "core"))
+    if (entry.path().extension() == ".h" || entry.path().extension() == ".cpp") files.push_back(entry.path());
+  return files;
+}
+
+} // namespace
+
+TEST(Rooms, EachIncludesOnlyRoomsBeforeIt) {
+  int checked = 0;
+  for (const auto& path : core_files()) {
+    const auto room = room_of(fs::relative(path, fs::path(SOURCE_DIR) / "core").generic_string());
+    ASSERT_NE(std::find(kOrder.begin(), kOrder.end(), room), kOrder.end()) << path;
+    for (const auto& line : lines_of(path)) {
+      if (!line.starts_with("#include \"")) continue;
+      const auto included = line.substr(10, line.find('"', 10) - 10);
+      EXPECT_TRUE(may_see(room, room_of(included))) << path << " includes " << included;
+      ++checked;
+    }
+  }
+  EXPECT_GT(checked, 50);
+}
+
+// The core will be compiled to WebAssembly: no files, clocks, threads or streams.
+TEST(Rooms, CoreTouchesNoFileClockThreadOrStream) {
+  for (const auto& path : core_files())
+    for (const auto& line : lines_of(path))
+      for (const auto* header : {"<fstream>", "<filesystem>", "<thread>", "<mutex>", "<chrono>", "<iostream>",
+                                 "<cstdio>", "<random>", "<regex>", "<ctime>", "<future>"})
+        EXPECT_FALSE(line.starts_with("#include") && line.find(header) != std::string::npos)
+            << path << ": " << line;
+}
