@@ -1,1 +1,216 @@
-// placeholder
+#include "cut/check.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <iterator>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace treadfold {
+namespace {
+
+using Breaches = std::vector<std::string>;
+using PieceById = std::map<std::string, const CutPiece*>;
+
+void check_all_placed_once(const PieceById& by_id, const Layout& layout, Breaches& breaches) {
+  std::map<std::string, int> times;
+  for (const auto& roll : layout.rolls)
+    for (const auto& p : roll.placements)
+      ++times[p.piece];
+  for (const auto& [id, piece] : by_id)
+    if (const int n = times[id]; n != 1)
+      breaches.push_back(fmt::format("piece {} is placed {} times", id, n));
+  for (const auto& [id, n] : times)
+    if (!by_id.contains(id)) breaches.push_back(fmt::format("{} is placed, but is no piece of the job", id));
+}
+
+void check_sizes_and_edges(const PieceById& by_id, const RollLayout& roll, Breaches& breaches) {
+  const Length hand = roll.remnant ? roll.available : roll.length_to_buy;
+  Length end;
+  for (const auto& p : roll.placements) {
+    const auto piece = by_id.find(p.piece);
+    if (piece != by_id.end() && (p.width != piece->second->width || p.length != piece->second->length))
+      breaches.push_back(fmt::format("piece {} is turned or has another size on {}", p.piece, roll.stock));
+    if (p.u < roll.selvage || p.u + p.width > roll.width - roll.selvage)
+      breaches.push_back(fmt::format("piece {} leaves the usable width of {}", p.piece, roll.stock));
+    if (p.v < Length{} || p.v + p.length > hand)
+      breaches.push_back(fmt::format("piece {} goes over an end of {}", p.piece, roll.stock));
+    end = std::max(end, p.v + p.length);
+  }
+  if (end != roll.length_used)
+    breaches.push_back(fmt::format("length used of {} is not where its last piece ends", roll.stock));
+  if (!roll.remnant && roll.length_to_buy < roll.length_used)
+    breaches.push_back(fmt::format("less of {} is bought than used", roll.stock));
+  if (roll.length_used > roll.available)
+    breaches.push_back(fmt::format("{} is not as long as what is cut from it", roll.stock));
+}
+
+void check_overlap(const RollLayout& roll, Breaches& breaches) {
+  std::vector<const Placement*> by_start;
+  for (const auto& p : roll.placements)
+    by_start.push_back(&p);
+  std::sort(by_start.begin(), by_start.end(), [](auto* a, auto* b) { return a->v < b->v; });
+  std::vector<const Placement*> open;
+  for (const Placement* p : by_start) {
+    std::erase_if(open, [&](const Placement* o) { return o->v + o->length <= p->v; });
+    for (const Placement* o : open)
+      if (o->u < p->u + p->width && p->u < o->u + o->width)
+        breaches.push_back(fmt::format("pieces {} and {} overlap on {}", o->piece, p->piece, roll.stock));
+    open.push_back(p);
+  }
+}
+
+/// Both motifs lie on one lattice if some whole i, j take the one to the other.
+bool on_one_lattice(Length u, Length v, const Pattern& pattern) {
+  if (u.ticks % pattern.width.ticks != 0) return false;
+  const auto columns =
+      u.ticks / pattern.width.ticks % pattern.length.ticks; // of drops, length many make a whole
+  return (v.ticks - columns * pattern.drop.ticks) % pattern.length.ticks == 0;
+}
+
+void check_match(const PieceById& by_id, const Carpet& carpet, const RollLayout& roll, Breaches& breaches) {
+  if (!carpet.pattern) return;
+  std::map<std::string, std::tuple<std::string, Length, Length>> motifs;
+  for (const auto& p : roll.placements) {
+    const auto piece = by_id.find(p.piece);
+    if (piece == by_id.end() || !piece->second->matched) continue;
+    const CutPiece& c = *piece->second;
+    const Length u = p.u + c.phase_u, v = p.v + c.phase_v;
+    const auto [first, is_new] = motifs.try_emplace(c.match_group, p.piece, u, v);
+    const auto& [id, first_u, first_v] = first->second;
+    if (!is_new && !on_one_lattice(u - first_u, v - first_v, *carpet.pattern))
+      breaches.push_back(fmt::format("pieces {} and {} do not match on {}", id, p.piece, roll.stock));
+  }
+}
+
+/// Goods cut apart stroke by stroke. Parts of equal extent across lie in one line and can be found by where
+/// they begin; so can parts of equal extent along.
+class Parts {
+public:
+  Parts(Length width, Length length) { add({{}, {}, width, length}); }
+
+  bool cut(const Stroke& s) {
+    const bool rip = s.kind == Stroke::Kind::rip;
+    auto& lines = rip ? by_v_ : by_u_;
+    const auto line = lines.find({s.from, s.to});
+    if (line == lines.end()) return false;
+    auto after = line->second.upper_bound(s.at);
+    if (after == line->second.begin()) return false;
+    const Part whole = std::prev(after)->second;
+    Part near = whole, far = whole;
+    if (rip) {
+      near.width = s.at - whole.u, far.u = s.at, far.width = whole.width - near.width;
+    } else {
+      near.length = s.at - whole.v, far.v = s.at, far.length = whole.length - near.length;
+    }
+    if (near.width <= Length{} || near.length <= Length{} || far.width <= Length{} || far.length <= Length{})
+      return false;
+    remove(whole), add(near), add(far);
+    return true;
+  }
+
+  bool has(const Placement& p) const {
+    const auto line = by_u_.find({p.u, p.u + p.width});
+    if (line == by_u_.end()) return false;
+    const auto part = line->second.find(p.v);
+    return part != line->second.end() && part->second.length == p.length;
+  }
+
+private:
+  struct Part {
+    Length u, v, width, length;
+  };
+  using Extent = std::pair<Length, Length>;
+  using Lines = std::map<Extent, std::map<Length, Part>>;
+
+  void add(const Part& p) {
+    by_u_[{p.u, p.u + p.width}][p.v] = p;
+    by_v_[{p.v, p.v + p.length}][p.u] = p;
+  }
+  void remove(const Part& p) {
+    by_u_[{p.u, p.u + p.width}].erase(p.v);
+    by_v_[{p.v, p.v + p.length}].erase(p.u);
+  }
+
+  Lines by_u_, by_v_;
+};
+
+void check_knife(const RollLayout& roll, Breaches& breaches) {
+  Parts parts(roll.width, roll.remnant ? roll.available : roll.length_to_buy);
+  for (std::size_t i = 0; i < roll.knife_order.size(); ++i)
+    if (!parts.cut(roll.knife_order[i]))
+      breaches.push_back(
+          fmt::format("stroke {} on {} does not go from edge to edge of one part", i + 1, roll.stock));
+  for (const auto& p : roll.placements)
+    if (!parts.has(p))
+      breaches.push_back(fmt::format("the strokes on {} do not free piece {}", roll.stock, p.piece));
+}
+
+const Remnant* remnant_named(const Carpet& carpet, const std::string& name) {
+  for (const auto& r : carpet.remnants)
+    if (r.name == name) return &r;
+  return nullptr;
+}
+
+void check_goods(const Carpet& carpet, const RollLayout& roll, Breaches& breaches) {
+  if (roll.remnant) {
+    const Remnant* r = remnant_named(carpet, roll.stock);
+    if (!r || r->width != roll.width || r->length != roll.available || roll.selvage != Length{})
+      breaches.push_back(fmt::format("{} is not a remnant of this carpet", roll.stock));
+    return;
+  }
+  const auto& widths = carpet.roll_widths;
+  if (std::find(widths.begin(), widths.end(), roll.width) == widths.end() || roll.selvage != carpet.selvage)
+    breaches.push_back(fmt::format("{} is not a roll of this carpet", roll.stock));
+  if (carpet.sold_in.ticks > 0 && roll.length_to_buy.ticks % carpet.sold_in.ticks != 0)
+    breaches.push_back(fmt::format("{} is not bought as it is sold", roll.stock));
+}
+
+/// Each group from goods of one dye lot; a match group from a remnant from nothing else.
+void check_lots(const PieceById& by_id, const Carpet& carpet, const Layout& layout, Breaches& breaches) {
+  std::map<std::string, std::set<std::string>> lots, matches;
+  for (const auto& roll : layout.rolls) {
+    const Remnant* r = roll.remnant ? remnant_named(carpet, roll.stock) : nullptr;
+    const bool same_lot = !roll.remnant || (r && !r->dye_lot.empty() && r->dye_lot == carpet.dye_lot);
+    for (const auto& p : roll.placements) {
+      const auto piece = by_id.find(p.piece);
+      if (piece == by_id.end()) continue;
+      lots[piece->second->group].insert(same_lot ? "roll" : "remnant " + roll.stock);
+      if (carpet.pattern && piece->second->matched)
+        matches[piece->second->match_group].insert(roll.remnant ? "remnant " + roll.stock : "roll");
+    }
+  }
+  for (const auto& [group, from] : lots)
+    if (from.size() > 1) breaches.push_back(fmt::format("\"{}\" is cut from more than one dye lot", group));
+  for (const auto& [group, from] : matches)
+    if (from.size() > 1)
+      breaches.push_back(fmt::format("matched pieces \"{}\" are cut from two stretches", group));
+}
+
+} // namespace
+
+std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const Carpet& carpet,
+                                      const Layout& layout) {
+  Breaches breaches;
+  PieceById by_id;
+  for (const auto& p : pieces)
+    if (!by_id.emplace(p.id, &p).second) breaches.push_back(fmt::format("two pieces are called {}", p.id));
+  check_all_placed_once(by_id, layout, breaches);
+  Length used, bought;
+  for (const auto& roll : layout.rolls) {
+    check_goods(carpet, roll, breaches);
+    check_sizes_and_edges(by_id, roll, breaches);
+    check_overlap(roll, breaches);
+    check_match(by_id, carpet, roll, breaches);
+    check_knife(roll, breaches);
+    if (!roll.remnant) used += roll.length_used, bought += roll.length_to_buy;
+  }
+  check_lots(by_id, carpet, layout, breaches);
+  if (used < layout.lower_bound) breaches.push_back("the layout is shorter than its lower bound");
+  if (bought > Length{} && bought < carpet.least_order)
+    breaches.push_back("less is bought than the least order");
+  return breaches;
+}
+
+} // namespace treadfold

@@ -9,6 +9,8 @@
 //  5. length_to_buy >= length_used >= lower_bound.
 //  6. Every layout is guillotine: the strokes of knife_order separate every piece.
 //  7. Never longer than whole rows cut by hand.
+//  8. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
+//  else.
 #pragma once
 
 #include "measure/goods.h"
@@ -88,6 +90,7 @@ struct LayoutOptions {
   int work = 2000; // orders tried; same answer for the same work and seed
   unsigned seed = 1;
   bool use_remnants = true;
+  LengthUnit unit = LengthUnit::inch; // of lengths in names and problems
 };
 
 /// Layout of `pieces` on the goods on offer. Problems: a piece wider than every roll, longer than the longest

@@ -1,0 +1,262 @@
+// S. P. Fekete, J. Schepers: "New classes of fast lower bounds for bin packing problems", Mathematical
+// Programming 91 (2001) 11-31, and "A general framework for bounds for higher-dimensional orthogonal packing
+// problems", Mathematical Methods of Operations Research 60 (2004) 311-329.
+//
+// f: [0, 1] -> [0, 1] is dual feasible if numbers that sum to no more than 1 have values that do not either.
+// Every line across a strip of width W meets pieces whose widths sum to no more than W. Summed over all
+// lines: length >= sum of f(w/W)·l, for each dual feasible f. f(x) = x gives the area.
+#include "cut/bound.h"
+
+#include "cut/layout.h"
+
+#include <algorithm>
+#include <cassert>
+#include <fmt/format.h>
+#include <map>
+#include <numeric>
+
+namespace treadfold::rows {
+namespace {
+
+constexpr Ticks ceil_div(Ticks a, Ticks b) { return (a + b - 1) / b; }
+
+/// Whether each multiple i·unit up to `top` is the sum of some of the sizes. Empty if that were too much
+/// work.
+struct Sums {
+  Ticks unit = 1;
+  std::vector<char> reached;
+};
+Sums sums_of(const std::map<Ticks, int>& sizes, Ticks top) {
+  Sums sums;
+  sums.unit = 0;
+  for (const auto& [size, count] : sizes)
+    sums.unit = std::gcd(sums.unit, size);
+  const Ticks cells = top / sums.unit + 1;
+  if (cells * static_cast<Ticks>(sizes.size()) > 2'000'000) return sums;
+  sums.reached.assign(static_cast<std::size_t>(cells), 0);
+  sums.reached[0] = 1;
+  std::vector<int> spent(sums.reached.size());
+  for (const auto& [size, count] : sizes) {
+    std::fill(spent.begin(), spent.end(), 0);
+    const auto step = static_cast<std::size_t>(size / sums.unit);
+    for (std::size_t i = step; i < sums.reached.size(); ++i)
+      if (!sums.reached[i] && sums.reached[i - step] && spent[i - step] < count)
+        sums.reached[i] = 1, spent[i] = spent[i - step] + 1;
+  }
+  return sums;
+}
+
+/// Pieces lie side by side, so no line across needs more width than some of them sum to.
+Ticks width_of_use(const std::map<Ticks, int>& widths, Ticks width) {
+  const auto sums = sums_of(widths, width);
+  if (sums.reached.empty()) return width / sums.unit * sums.unit;
+  auto i = sums.reached.size() - 1;
+  while (!sums.reached[i])
+    --i;
+  return static_cast<Ticks>(i) * sums.unit;
+}
+
+/// The best bound so far. In a shortest layout pushed together towards the end, some pieces behind one
+/// another make up its length: each bound is raised to the next length that can come about so.
+class Best {
+public:
+  Best(const std::map<Ticks, int>& lengths, Ticks all) : sums_(sums_of(lengths, all)) {}
+
+  void offer(Ticks length, const std::string& name) {
+    auto i = ceil_div(length, sums_.unit);
+    if (!sums_.reached.empty())
+      while (!sums_.reached[static_cast<std::size_t>(i)])
+        ++i;
+    const Ticks raised = i * sums_.unit;
+    if (raised > bound.length)
+      bound = {raised, raised > length ? name + ", next sum of piece lengths" : name};
+  }
+
+  Bound bound;
+
+private:
+  Sums sums_;
+};
+
+/// Total length of the pieces of each width.
+using ByWidth = std::map<Ticks, Ticks>;
+
+/// u(k): x if (k+1)·x is whole, else floor((k+1)·x)/k, on widths that `cut_off` has first been applied to:
+/// U(e) makes x > 1-e full and x < e nothing. Their composition is dual feasible too. k = 0 stands for u =
+/// id.
+Ticks length_by_k(const ByWidth& pieces, Ticks width, Ticks k, Ticks e) {
+  // Sums of w·l/W and of floor(…)·l/k, each as whole part and rest, so that nothing is rounded and nothing
+  // overflows.
+  Ticks whole = 0, rest_w = 0, rest_k = 0;
+  for (auto [w, l] : pieces) {
+    if (w < e) continue;
+    if (w > width - e) {
+      whole += l;
+    } else if (k == 0 || (k + 1) * w % width == 0) {
+      whole += w * (l / width), rest_w += w * (l % width);
+      whole += rest_w / width, rest_w %= width;
+    } else {
+      rest_k += (k + 1) * w / width * l;
+      whole += rest_k / k, rest_k %= k;
+    }
+  }
+  return whole + ceil_div(rest_w * std::max<Ticks>(1, k) + rest_k * width, width * std::max<Ticks>(1, k));
+}
+
+/// phi(e): 1 - floor((1-x)/e)/floor(1/e) for x > 1/2, 1/floor(1/e) for e <= x <= 1/2, else 0.
+Ticks length_by_phi(const ByWidth& pieces, Ticks width, Ticks e) {
+  const Ticks q = width / e;
+  Ticks sum = 0;
+  for (auto [w, l] : pieces)
+    sum += 2 * w > width ? (q - (width - w) / e) * l : w >= e ? l : 0;
+  return ceil_div(sum, q);
+}
+
+/// Pieces of which no two can lie side by side: all longer than half the width from the widest down, and one
+/// more that is too wide to lie beside the narrowest of them.
+Ticks no_two_side_by_side(std::vector<Rect> rects, Ticks width) {
+  std::stable_sort(rects.begin(), rects.end(), [](const Rect& a, const Rect& b) { return a.w > b.w; });
+  Ticks best = 0, sum = 0;
+  std::size_t too_wide = rects.size();
+  for (std::size_t i = 0; i < rects.size() && 2 * rects[i].w > width; ++i) {
+    sum += rects[i].l;
+    while (too_wide > 0 && rects[too_wide - 1].w + rects[i].w <= width)
+      --too_wide;
+    Ticks more = 0;
+    for (std::size_t j = i + 1; j < too_wide && j <= i + 64; ++j)
+      more = std::max(more, rects[j].l);
+    best = std::max(best, sum + more);
+  }
+  return best;
+}
+
+/// Values of a few dual feasible functions, as whole kOne-ths rounded down: a smaller value is as valid.
+constexpr Ticks kOne = Ticks{1} << 25;
+std::vector<std::vector<Ticks>> values(const std::vector<Ticks>& sizes, Ticks full) {
+  const auto part = [](Ticks a, Ticks b) { return a / b * kOne + a % b * kOne / b; };
+  std::vector<std::vector<Ticks>> all;
+  const auto add = [&](auto f) {
+    auto& v = all.emplace_back();
+    for (Ticks x : sizes)
+      v.push_back(f(x));
+  };
+  add([&](Ticks x) { return part(x, full); });
+  for (Ticks k = 1; k <= 6; ++k)
+    add([&](Ticks x) { return (k + 1) * x % full == 0 ? part(x, full) : part((k + 1) * x / full, k); });
+  auto thresholds = sizes;
+  std::sort(thresholds.begin(), thresholds.end());
+  thresholds.erase(std::unique(thresholds.begin(), thresholds.end()), thresholds.end());
+  int taken = 0;
+  for (Ticks e : thresholds) {
+    if (2 * e > full || ++taken > 8) break;
+    add([&](Ticks x) { return x > full - e ? kOne : x < e ? 0 : part(x, full); });
+    const Ticks q = full / e;
+    add([&](Ticks x) { return 2 * x > full ? part(q - (full - x) / e, q) : x >= e ? part(1, q) : 0; });
+  }
+  return all;
+}
+
+/// Both axes: pieces fit a rectangle W×L only if the sum of f(w/W)·g(l/L) is no more than 1. The greatest L
+/// shown impossible by bisection; any L shown so is valid, whatever the bisection took it for.
+Ticks length_by_both_axes(const std::vector<Rect>& rects, Ticks width, Ticks low, Ticks high) {
+  std::map<std::pair<Ticks, Ticks>, Ticks> kinds;
+  for (const auto& r : rects)
+    ++kinds[{r.w, r.l}];
+  if (kinds.size() > 48 || rects.size() > 1000) return low;
+  std::vector<Ticks> widths, lengths, counts;
+  for (const auto& [size, count] : kinds)
+    widths.push_back(size.first), lengths.push_back(size.second), counts.push_back(count);
+  const auto across = values(widths, width);
+  const auto impossible = [&](Ticks length) {
+    for (const auto& g : values(lengths, length))
+      for (const auto& f : across) {
+        Ticks sum = 0; // at most 1000·2^50
+        for (std::size_t i = 0; i < f.size(); ++i)
+          sum += counts[i] * f[i] * g[i];
+        if (sum > kOne * kOne) return true;
+      }
+    return false;
+  };
+  while (low < high) {
+    const Ticks middle = low + (high - low) / 2;
+    if (impossible(middle))
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return low;
+}
+
+} // namespace
+
+Bound bound_without_pattern(const std::vector<Rect>& rects, Ticks full_width) {
+  if (rects.empty()) return {};
+  std::map<Ticks, int> widths, lengths;
+  ByWidth pieces;
+  Ticks all = 0;
+  for (const auto& r : rects) {
+    assert(r.w > 0 && r.l > 0 && r.w <= full_width);
+    ++widths[r.w], ++lengths[r.l];
+    pieces[r.w] += r.l;
+    all += r.l;
+  }
+  const Ticks width = width_of_use(widths, full_width);
+
+  Best best(lengths, all);
+  best.offer(lengths.rbegin()->first, "longest piece");
+  best.offer(length_by_k(pieces, full_width, 0, 0), "area");
+  best.offer(length_by_k(pieces, width, 0, 0), "area of the width that can be used");
+  best.offer(no_two_side_by_side(rects, width), "pieces that cannot lie side by side");
+  std::vector<Ticks> thresholds{0};
+  const std::size_t most = pieces.size() > 100 ? 8 : 48;
+  for (const auto& [w, l] : pieces)
+    if (2 * w <= width && thresholds.size() < most) thresholds.push_back(w);
+  for (Ticks e : thresholds) {
+    for (Ticks k = 0; k <= 24; ++k)
+      best.offer(length_by_k(pieces, width, k, e), fmt::format("dual feasible function k = {}", k));
+    if (e > 0) best.offer(length_by_phi(pieces, width, e), "dual feasible function phi");
+  }
+  if (best.bound.length < all)
+    best.offer(length_by_both_axes(rects, width, best.bound.length, all),
+               "dual feasible functions across and along");
+  return best.bound;
+}
+
+Bound bound(const std::vector<Rect>& rects, const Strip& strip) {
+  Bound best = bound_without_pattern(rects, strip.width);
+  if (!strip.repeat || rects.empty()) return best;
+  // All places of one match group are the same modulo the spacing du, dv. Two pieces at such places overlap
+  // if and only if they do with their sizes rounded up to it; the last piece across or along may stick out by
+  // what was added.
+  Ticks du = strip.repeat->repeat_u, dv = std::gcd(strip.repeat->repeat_v, strip.repeat->drop);
+  for (const auto& r : rects) {
+    if (r.match != 0) return best;
+    du = std::gcd(du, r.phase_u - rects[0].phase_u);
+    dv = std::gcd(dv, r.phase_v - rects[0].phase_v);
+  }
+  std::vector<Rect> spaced = rects;
+  Ticks out_u = 0, out_v = 0;
+  for (auto& r : spaced) {
+    const Rect net = r;
+    r.w = ceil_div(r.w, du) * du, r.l = ceil_div(r.l, dv) * dv;
+    out_u = std::max(out_u, r.w - net.w), out_v = std::max(out_v, r.l - net.l);
+  }
+  Bound wider = bound_without_pattern(spaced, strip.width + out_u);
+  if (wider.length - out_v > best.length)
+    best = {wider.length - out_v, wider.name + ", at the pattern's spacing"};
+  return best;
+}
+
+} // namespace treadfold::rows
+
+namespace treadfold {
+
+LowerBound lower_bound(const std::vector<CutPiece>& pieces, Length usable_width) {
+  std::vector<rows::Rect> rects;
+  for (const auto& p : pieces)
+    rects.push_back({p.width.ticks, p.length.ticks});
+  auto b = rows::bound_without_pattern(rects, usable_width.ticks);
+  return {{b.length}, std::move(b.name)};
+}
+
+} // namespace treadfold

@@ -1,0 +1,73 @@
+// Rows across a strip: the packer that the search drives. Whole ticks throughout, so nothing here rounds.
+//
+// A layout grows as a tree of straight cuts. A row is freed by a cut across the whole strip; what is left
+// beside a piece in it is freed by rips, what is left above and below by trims, and so on in turn. Every
+// layout packed here can therefore be cut with straight strokes from edge to edge.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+namespace treadfold::rows {
+
+using Ticks = std::int64_t;
+
+/// x modulo m, never negative. REQUIRES: m > 0.
+constexpr Ticks mod(Ticks x, Ticks m) {
+  const Ticks r = x % m;
+  return r < 0 ? r + m : r;
+}
+
+/// w across the strip, l along it. match: index of its match group, -1 if it may lie anywhere.
+struct Rect {
+  Ticks w = 0, l = 0;
+  int match = -1;
+  Ticks phase_u = 0, phase_v = 0;
+};
+
+/// Motifs at (i·repeat_u, i·drop + j·repeat_v).
+struct Repeat {
+  Ticks repeat_u = 0, repeat_v = 0, drop = 0;
+};
+
+struct Strip {
+  Ticks width = 0;
+  Ticks longest_row = 0; // no row is longer: the longest cut that can be had
+  std::optional<Repeat> repeat;
+  /// For each match group the places across (0 <= place < repeat_u) where its motifs may lie so that every
+  /// piece of the group still fits between the strip's edges. Its place along is set by its first piece.
+  std::vector<std::vector<Ticks>> motif_places;
+};
+
+/// Fills strip.motif_places for match groups 0…groups-1. The first group that cannot be kept, or -1.
+int find_motif_places(const std::vector<Rect>& rects, int groups, Strip& strip);
+
+struct Spot {
+  Ticks u = 0, v = 0;
+};
+
+/// How the next piece finds its place.
+struct Rule {
+  enum class Fit {
+    next,   // the row in hand or a new one, nothing below a shorter piece: whole rows by hand
+    first,  // the first space it fits
+    across, // the space it fills best across
+    along   // the space it fills best along
+  } fit = Fit::first;
+  /// The last row may be lengthened for a piece by up to this share of the piece's length.
+  int stretch_percent = 0;
+  int motif_place = 0; // which of the strip's motif places
+};
+
+struct Packing {
+  std::vector<Spot> at; // by index of Rect
+  Ticks length = 0;
+};
+
+/// Packs the rects in the given order. REQUIRES: every rect fits the strip; order is a permutation.
+/// Counts into `steps` the spaces looked at, which is the measure of work.
+Packing pack(const std::vector<Rect>& rects, const std::vector<int>& order, const Rule& rule,
+             const Strip& strip, std::int64_t& steps);
+
+} // namespace treadfold::rows
