@@ -41,15 +41,14 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   for (const auto& p : fixings.pad.outline)
     lowest = std::max(lowest, pad_from + p.y);
 
-  // Words stand above, between and below the two views; the drawing shares what they leave.
-  const double words = leading(kSmallType), between = 2 * words + 2;
+  // Words stand above each of the two views; the drawing shares what they leave.
+  const double words = leading(kSmallType), between = words + 1.6;
   const double model_height = lowest + step.rise.mm();
-  const Box inner{box.left, box.top + words + 1, box.right, box.bottom - words - 1 - between};
+  const Box inner{box.left, box.top + words + 1, box.right, box.bottom - between};
   const Viewport scale = fit(inner, -left, 0, width + right, model_height);
   const Viewport tread = scale;
   Viewport riser = scale; // flat v: height runs up
   riser.origin.y = scale.at(0, lowest).y + between;
-  const double riser_bottom = riser.at(0, step.rise.mm()).y;
 
   const auto fill = [&](const Viewport& view, double u0, double v0, double u1, double v1) {
     const PagePoint a = view.at(u0, v0), b = view.at(u1, v1);
@@ -81,8 +80,9 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
                                      : riser.at(p.x, step.rise.mm() - s.set_off.mm() - p.y));
     page.paths.push_back(path);
     std::string& text = on_tread ? tread_words : riser_words;
-    text += (text.empty() ? (on_tread ? "tread strip " : "riser strip ") : " + ") +
-            show_length(s.length(), unit) + angle_words(s);
+    text +=
+        (text.empty() ? (on_tread ? "tread, from above: strip " : "riser, from the front: strip ") : " + ") +
+        show_length(s.length(), unit) + angle_words(s);
     if (!on_tread && !step.right.closed() && step.width > s.to)
       text += ", " + show_length(step.width - s.to, unit) + " short of the right end";
     if (!on_tread && !step.left.closed() && s.from > Length{})
@@ -93,10 +93,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     write(page, {middle.x, y}, shortened(text, box.width(), kSmallType), small);
   };
   put(tread.at(0, 0).y - 1.4, tread_words.empty() ? "tread, from above: no strip" : tread_words);
-  const double gap_top = tread.at(0, lowest).y;
-  put(gap_top + words, "dashed: edge of the nosing");
-  put(riser.at(0, 0).y - 1.2, "riser, from the front");
-  put(riser_bottom + words - 0.4, riser_words.empty() ? "no strip on the riser" : riser_words);
+  put(riser.at(0, 0).y - 1.4, riser_words.empty() ? "riser, from the front: no strip" : riser_words);
 }
 
 } // namespace treadfold

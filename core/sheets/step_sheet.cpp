@@ -2,8 +2,8 @@
 
 #include "sheets/fixing_view.h"
 #include "sheets/flat_view.h"
+#include "sheets/order_view.h"
 #include "sheets/solid_view.h"
-#include "sheets/working_order.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,10 +11,11 @@
 namespace treadfold {
 namespace {
 
-constexpr double kSizeType = 9;  // the cut size
-constexpr double kGap = 4;       // between the parts of a page
-constexpr double kMark = 6.5;    // room before an instruction for its number or sign
-constexpr double kPictures = 52; // least height of the two pictures
+constexpr double kSizeType = 9;                 // the cut size
+constexpr double kGap = 3.5;                    // between the parts of a page
+constexpr double kPictures = 46, kLargest = 80; // height of the row of pictures, least and most
+constexpr double kLegend = 10;                  // two rows
+constexpr double kDetailScale = 2.5;            // a detail drawn smaller than 1:2.5 wants a fresh page
 
 /// "Step 7 of 14", "Steps 5 to 7 of 14", or the floor's name.
 std::string place_of(const Plan& plan, const Piece& piece) {
@@ -35,14 +36,15 @@ std::string goods_name(const Plan& plan, const Piece& piece) {
 double draw_account(Drawing& page, double left, double right, double top, const std::string& title,
                     const std::vector<SizeItem>& items, Length cut, LengthUnit unit) {
   const double step = leading(kSmallType);
+  const std::string nothing = show_length(Length{}, unit);
   double y = top + kSmallType;
   write(page, {left, y}, title, {kSmallType, true});
   for (const auto& item : items) {
-    y += step;
     const std::string value = show_length(from_mm(item.mm), unit);
-    write(page, {left, y},
-          shortened(item.what, right - left - text_width(value, kSmallType, false) - 1.5, kSmallType),
-          {kSmallType});
+    if (value == nothing) continue;
+    y += step;
+    const double room = right - left - text_width(value, kSmallType, false) - 1.5;
+    write(page, {left, y}, shortened(item.what, room, kSmallType), {kSmallType});
     write(page, {right, y}, value, {kSmallType, false, false, Anchor::right});
   }
   y += 1;
@@ -53,95 +55,30 @@ double draw_account(Drawing& page, double left, double right, double top, const 
   return y + 1;
 }
 
-double draw_head(Drawing& page, const Box& box, const Plan& plan, const Piece& piece) {
-  const LengthUnit unit = plan.job.unit;
-  const double account = 0.5 * box.width(), middle = box.right - account, column = (account - 6) / 2;
-  double y = paragraph(page, box.left, middle - 4, box.top, piece.kind + ", " + goods_name(plan, piece),
-                       {kBodyType, true});
-  y += 1 + kSizeType * 0.8;
-  const std::string size = show_size(piece.cut_width, piece.cut_length, unit);
-  const double fits =
-      std::min(kSizeType, kSizeType * (middle - 4 - box.left) / text_width(size, kSizeType, true));
-  write(page, {box.left, y}, size, {std::max(fits, 6.0), true});
-  y += leading(kBodyType) + 0.5;
-  write(page, {box.left, y}, "cut: across × along the pile", {kBodyType});
-  y += leading(kCutType);
-  write(page, {box.left, y}, "net " + show_size(piece.net_width, piece.net_length, unit), {kCutType});
+double draw_accounts(Drawing& page, double left, double right, double top, const Piece& piece,
+                     LengthUnit unit) {
+  const double column = (right - left - 6) / 2;
   const double a =
-      draw_account(page, middle, middle + column, box.top, "across", piece.across, piece.cut_width, unit);
-  const double b = draw_account(page, box.right - column, box.right, box.top, "along", piece.along,
-                                piece.cut_length, unit);
-  return std::max({y + 1.5, a, b});
+      draw_account(page, left, left + column, top, "across", piece.across, piece.cut_width, unit);
+  const double b =
+      draw_account(page, right - column, right, top, "along", piece.along, piece.cut_length, unit);
+  return std::max(a, b);
 }
 
-// ---- working order
-
-struct OrderLines {
-  Instruction instruction;
-  std::string mark; // number; empty for a caution
-  std::vector<std::string> lines;
-  double height = 0;
-};
-
-std::vector<OrderLines> set_order(const std::vector<Instruction>& order, double width, double size) {
-  std::vector<OrderLines> out;
-  int number = 0;
-  for (const auto& i : order) {
-    OrderLines o{i, i.caution ? "" : fmt::format("{}.", ++number), {}, 0};
-    o.lines = wrap(i.text, width - kMark, size, i.caution);
-    o.height = static_cast<double>(o.lines.size()) * leading(size) + 0.35 * size;
-    out.push_back(std::move(o));
-  }
-  return out;
-}
-
-/// Where the second column starts: the columns as even as they can be. A caution stays with what it is about.
-std::size_t column_break(const std::vector<OrderLines>& order) {
-  double total = 0, first = 0;
-  for (const auto& o : order)
-    total += o.height;
-  std::size_t best = order.size();
-  double least = total;
-  for (std::size_t i = 0; i < order.size(); ++i) {
-    first += order[i].height;
-    if (order[i].instruction.caution) continue;
-    if (std::max(first, total - first) < least) least = std::max(first, total - first), best = i + 1;
-  }
-  return best;
-}
-
-double order_height(const std::vector<OrderLines>& order) {
-  const std::size_t at = column_break(order);
-  double first = 0, second = 0;
-  for (std::size_t i = 0; i < order.size(); ++i)
-    (i < at ? first : second) += order[i].height;
-  return std::max(first, second);
-}
-
-void caution_sign(Drawing& page, double x, double y) {
-  page.paths.push_back({{{x, y + 3.9}, {x + 2.3, y}, {x + 4.6, y + 3.9}}, true, Pen::outline, Fill::none});
-  write(page, {x + 2.3, y + 3.5}, "!", {3.0, true, true, Anchor::middle});
-}
-
-void draw_order(Drawing& page, const Box& box, const std::vector<OrderLines>& order, double size) {
-  const double column = (box.width() - 6) / 2;
-  const std::size_t at = column_break(order);
-  double y = box.top, left = box.left;
-  for (std::size_t i = 0; i < order.size(); ++i) {
-    if (i == at) y = box.top, left = box.right - column;
-    const auto& o = order[i];
-    if (o.instruction.caution)
-      caution_sign(page, left, y + 0.1);
-    else
-      write(page, {left, y + 0.95 * size}, o.mark, {size, true});
-    double line_y = y;
-    for (const auto& words : o.lines) {
-      write(page, {left + kMark, line_y + 0.95 * size}, words,
-            {size, o.instruction.caution, o.instruction.caution});
-      line_y += leading(size);
-    }
-    y += o.height;
-  }
+/// What piece, how large. Returns the y below it.
+double draw_head(Drawing& page, double left, double right, double top, const Plan& plan, const Piece& piece) {
+  const LengthUnit unit = plan.job.unit;
+  double y =
+      paragraph(page, left, right, top, piece.kind + ", " + goods_name(plan, piece), {kBodyType, true});
+  const std::string size = show_size(piece.cut_width, piece.cut_length, unit);
+  const double fits = std::min(1.0, (right - left) / text_width(size, kSizeType, true)) * kSizeType;
+  y += 1 + fits * 0.8;
+  write(page, {left, y}, size, {fits, true});
+  y += leading(kBodyType) + 0.5;
+  write(page, {left, y}, "cut: across × along the pile", {kBodyType});
+  y += leading(kCutType);
+  write(page, {left, y}, "net " + show_size(piece.net_width, piece.net_length, unit), {kCutType});
+  return y + 1.5;
 }
 
 // ---- the parts of the stair's page
@@ -228,45 +165,80 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
   if (fixings.size() != 1 && (fixings.empty() || fixings.size() % 2 == 0)) out.y += height + kGap;
 }
 
-/// The order in the largest type that fits what is left of the page; on a new page if none does.
-void place_order(Pages& out, const std::vector<Instruction>& order) {
-  const double head = leading(kBodyType) + 1.5;
-  for (int page = 0; page < 2; ++page) {
-    const Box box = out.rest();
-    for (const double size : {kBodyType, 3.4, kSmallType}) {
-      const auto set = set_order(order, (box.width() - 6) / 2, size);
-      if (order_height(set) + head > box.height()) continue;
-      small_heading(out.page(), {box.left, box.top}, "In this order");
-      draw_order(out.page(), {box.left, box.top + head, box.right, box.bottom}, set, size);
-      out.y += order_height(set) + head;
-      return;
-    }
-    out.turn();
-  }
-}
-
-double order_needs(const Box& box, const std::vector<Instruction>& order) {
-  return order_height(set_order(order, (box.width() - 6) / 2, kSmallType)) + leading(kBodyType) + 1.5;
-}
-
 // ---- sheets
 
-void draw_failed(Pages& out, const PlannedPiece& planned, LengthUnit unit) {
+void draw_failed(Pages& out, const PlannedPiece& planned) {
   Drawing& page = out.page();
   Box box = out.rest();
   rectangle(page, {box.left, box.top, box.right, box.top + 24}, Pen::warning, Fill::warning);
-  write(page, {(box.left + box.right) / 2, box.top + 17}, "DO NOT CUT", {15, true, true, Anchor::middle});
+  write(page, {box.centre().x, box.top + 17}, "DO NOT CUT", {15, true, true, Anchor::middle});
   const std::string reason =
-      planned.proof.reason.empty() ? "Folded back, this piece does not fit its step." : planned.proof.reason;
+      planned.proof.reason.empty() ? "folded back, the piece does not fit its step" : planned.proof.reason;
   double y = paragraph(page, box.left, box.right, box.top + 30, reason, {6.5, true, true});
   y = paragraph(
       page, box.left, box.right, y + 3,
-      "The piece was folded back onto the step as measured, and did not fit. Measure the step again and "
+      "This piece was folded back onto the step as measured, and did not fit. Measure the step again and "
       "plan anew.",
       {kCutType});
   box.top = y + kGap;
   box.bottom = std::min(box.bottom, box.top + 110);
-  draw_flat(page, box, planned.piece, {}, unit, true);
+  draw_flat_warning(page, box, planned.piece);
+}
+
+/// The greatest height at which flat view, legend and `others` still fit below `top`; 0 if none is fair.
+double flat_height_beside(const Box& rest, const Piece& piece, LengthUnit unit, double others) {
+  for (double height = 120; height >= 58; height -= 2) {
+    const FlatLayout f = flat_layout({rest.left, rest.top, rest.right, rest.top + height}, piece, {}, unit);
+    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= 36) return height;
+  }
+  return 0;
+}
+
+/// Flat view and legend from the top of the rest of the page.
+void draw_whole(Pages& out, const Piece& piece, const std::vector<CornerDetail>& details, const Keys& keys,
+                LengthUnit unit, double height) {
+  const Box rest = out.rest(), box{rest.left, rest.top, rest.right, rest.top + height};
+  draw_flat(out.page(), box, piece, details, keys, unit);
+  const double below = flat_layout(box, piece, details, unit).bottom;
+  out.y = draw_legend(out.page(), rest.left, rest.right, below + 0.5, legend_of(piece)) + kGap;
+}
+
+/// Two and two, the lines' words below the first on the left.
+void draw_details(Pages& out, const Piece& piece, const std::vector<CornerDetail>& details, const Keys& keys,
+                  LengthUnit unit) {
+  std::vector<const CornerDetail*> drawn;
+  for (const auto& d : details)
+    if (d.drawn) drawn.push_back(&d);
+  bool words = keys.empty();
+  for (std::size_t i = 0; i < drawn.size(); i += 2) {
+    const auto columns = [&] {
+      const Box box = out.rest();
+      const double left = 0.56 * box.width();
+      Box a{box.left, box.top, box.left + left, box.bottom}, b{a.right + 4, box.top, box.right, box.bottom};
+      const double high = std::min(box.height(), 118.0);
+      a.bottom = a.top + high, b.bottom = b.top + high;
+      return std::pair{a, b};
+    };
+    const bool two = i + 1 < drawn.size();
+    const double list = words ? 0 : keys_height(keys.size(), 2) + 4;
+    const auto fair = [&] {
+      auto [a, b] = columns();
+      if (two) a.bottom -= list;
+      if (a.height() < 45) return false;
+      return (!two || corner_denominator(a, piece, *drawn[i], unit) <= kDetailScale) &&
+             corner_denominator(b, piece, *drawn[two ? i + 1 : i], unit) <= kDetailScale;
+    };
+    if (!fair()) out.turn();
+    auto [a, b] = columns();
+    double left_bottom = a.top;
+    if (two)
+      left_bottom =
+          draw_corner(out.page(), {a.left, a.top, a.right, a.bottom - list}, piece, *drawn[i], keys, unit);
+    double bottom = draw_corner(out.page(), b, piece, *drawn[two ? i + 1 : i], keys, unit);
+    if (!words) left_bottom = draw_keys(out.page(), {a.left, left_bottom + 4, a.right, a.bottom}, 2, keys);
+    words = true;
+    out.y = std::max(bottom, left_bottom) + kGap;
+  }
 }
 
 Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
@@ -277,47 +249,46 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
   sheet.title = piece.id + "   " + place_of(plan, piece);
   Pages out(plan.job.paper);
   if (!planned.proof.passed) {
-    draw_failed(out, planned, unit);
+    draw_failed(out, planned);
     sheet.pages = std::move(out.pages);
     return sheet;
   }
 
   const auto order = working_order(plan, planned);
-  out.y = draw_head(out.page(), out.rest(), plan, piece) + kGap / 2;
-  const auto legend = legend_of(piece);
-  const Box rest = out.rest();
-  // All on one page if that leaves the piece a fair size; else this page is the bench's and the next the
-  // stair's.
-  const bool solid = !planned.steps.empty();
-  const double others = (solid ? kPictures + kGap : 0) + order_needs(rest, order) + 2 * kGap + 12;
-  const auto details =
-      corner_details(piece, whole_view_denominator(piece, {rest.left, rest.top, rest.right, rest.top + 110}));
-  const bool one_page = details.empty() && planned.steps.size() < 2 && rest.height() - others > 60;
-  const double most = one_page ? rest.height() - others : details.empty() ? rest.height() - 12 : 112;
-  const double flat =
-      flat_height(piece, rest.width(), std::min(most, details.empty() && !one_page ? 200.0 : 112.0));
-  draw_flat(out.page(), {rest.left, rest.top, rest.right, rest.top + flat}, piece, details, unit, false);
-  out.y = draw_legend(out.page(), rest.left, rest.right, rest.top + flat + 1, legend) + kGap;
-
-  for (std::size_t i = 0; i < details.size(); i += 2) {
-    const double needed = 88;
-    if (out.left_over() < needed) out.turn();
-    const Box box = out.rest();
-    const double height = std::min(box.height(), 118.0), column = (box.width() - 4) / 2;
-    for (std::size_t k = i; k < std::min(i + 2, details.size()); ++k) {
-      const double left = k == i ? box.left : box.right - column;
-      draw_corner(out.page(), {left, box.top, left + column, box.top + height}, piece, details[k], unit);
-    }
-    out.y += height + kGap;
+  const bool on_stair = !planned.steps.empty();
+  const Box whole = out.rest();
+  const double order_least = order_height(order, whole.width(), kSmallType);
+  const auto details = corner_details(piece, flat_layout(whole, piece, {}, unit).view.denominator);
+  const Keys keys = flat_keys(piece, details);
+  const double middle = whole.left + 0.44 * whole.width();
+  if (details.empty()) {
+    // All on one page, if that leaves the piece a fair size.
+    const double a = draw_head(out.page(), whole.left, middle, out.y, plan, piece);
+    out.y = std::max(a, draw_accounts(out.page(), middle + 4, whole.right, out.y, piece, unit)) + 2;
+    const double others = order_least + kGap + (on_stair ? kPictures + kGap : 0);
+    const double height = flat_height_beside(out.rest(), piece, unit, others);
+    draw_whole(out, piece, details, keys, unit,
+               height > 0 ? height : std::min(out.left_over() - kLegend, 190.0));
+    if (height == 0) out.turn();
+  } else {
+    // One side of the leaf for the bench, one for the stair.
+    paragraph(
+        out.page(), middle + 12, whole.right, out.y,
+        "Seen with the pile up. If you mark the backing, left and right change places. All numbers run from "
+        "the top left corner of the rectangle.",
+        {kSmallType});
+    out.y = draw_head(out.page(), whole.left, middle + 8, out.y, plan, piece) + 1;
+    draw_whole(out, piece, details, keys, unit, planned.steps.size() > 1 ? out.left_over() - kLegend : 88.0);
+    draw_details(out, piece, details, keys, unit);
+    out.turn();
+    out.y = draw_accounts(out.page(), whole.left, whole.right, out.y, piece, unit) + kGap;
   }
-
-  if (solid) {
-    const double needed = kPictures + kGap + order_needs(rest, order);
-    if (out.left_over() < needed) out.turn();
-    const double spare = out.left_over() - kGap - order_needs(rest, order);
-    draw_pictures(out, plan, planned, std::clamp(spare * 0.8, kPictures, 85.0));
+  if (on_stair) {
+    const double spare = out.left_over() - order_least - kGap;
+    draw_pictures(out, plan, planned, std::clamp(spare * 0.75, kPictures, kLargest));
   }
-  place_order(out, order);
+  if (order_least > out.left_over()) out.turn();
+  draw_order(out.page(), out.rest(), order);
   sheet.pages = std::move(out.pages);
   return sheet;
 }

@@ -1,0 +1,32 @@
+// How each line of a piece is drawn, what its style means, and the letters by which lines are named.
+#pragma once
+
+#include "cover/piece.h"
+#include "sheets/page.h"
+
+namespace treadfold {
+
+/// A fold's pen depends on which way it goes.
+Pen pen_of(const FlatLine& line);
+
+/// Which line means what: the roles that this piece has, and no others.
+struct LegendEntry {
+  Pen pen = Pen::outline;
+  std::string words;
+};
+std::vector<LegendEntry> legend_of(const Piece& piece);
+/// Both return the y below.
+double draw_legend(Drawing& page, double left, double right, double top,
+                   const std::vector<LegendEntry>& legend);
+
+/// Words for lines that have no room for them: the first is "a", the next "b" …
+using Keys = std::vector<std::string>;
+double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys);
+double keys_height(std::size_t count, int columns);
+std::string key_letter(const Keys& keys, const std::string& label);
+/// Of a hem, a trim, glue … the legend says enough.
+bool wants_letter(const FlatLine& line);
+/// Without side and step, which stand beside every detail: "mitre under the lip".
+std::string short_label(const std::string& label);
+
+} // namespace treadfold
