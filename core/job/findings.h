@@ -18,7 +18,8 @@ public:
     add({Severity::warning, std::move(where), std::move(found), std::move(expected)});
   }
   void add(Problem problem);
-  bool any_errors() const { return has_errors(problems_); }
+  /// What is added now is only counted: no need to word it well.
+  bool full() const { return problems_.size() >= kMaxProblems; }
 
   /// All problems in the order found; past the limit one last error says how many more there were.
   Problems take();

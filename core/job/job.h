@@ -45,7 +45,7 @@ std::string_view plan_schema();
 struct NewJob {
   int risers = 13;
   LengthUnit unit = LengthUnit::inch;
-  Length rise, going, width;
+  Length rise = {}, going = {}, width = {};
   SideKind left = SideKind::wall, right = SideKind::wall;
 };
 std::string new_job(const NewJob& choices);

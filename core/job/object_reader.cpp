@@ -121,7 +121,7 @@ ObjectReader::~ObjectReader() {
   if (!is_object_) return;
   for (const auto& key : node_.keys) {
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
-    const auto near = nearest_word(key, asked_);
+    const auto near = context_.findings.full() ? std::string_view{} : nearest_word(key, asked_);
     std::string expected = fmt::format("'{}'", near);
     if (near.empty()) {
       std::vector<std::string_view> words(asked_.begin(), asked_.end());
