@@ -74,6 +74,7 @@ ExitStatus run(int argc, char** argv) {
   CLI::App app{"Plans the carpeting of stairs: from a job file with the sizes by tape to every\n"
                "cut size, the roll layout, the shopping list, the quote and a sheet for each step."};
   app.name("treadfold");
+  app.require_subcommand(0, 1); // after one command, a word such as "plan" is an argument
   app.set_version_flag("--version", "treadfold " TREADFOLD_VERSION);
   app.footer("Exit status: 0 done, 1 the job has errors, 2 wrong arguments, 3 a file could not\n"
              "be read or written.\n"

@@ -16,8 +16,12 @@ std::string counted(std::size_t n, const std::string& noun) {
   return fmt::format("{} {}{}", n, noun, n == 1 ? "" : "s");
 }
 
+// Not fmt::join: g++ 12 warns within it.
 std::string joined(const std::vector<std::string>& words, const std::string& between) {
-  return fmt::format("{}", fmt::join(words, between));
+  std::string text;
+  for (const auto& word : words)
+    text += (text.empty() ? "" : between) + word;
+  return text;
 }
 
 const char* word(Severity severity) {
@@ -148,31 +152,36 @@ void show_carpet(Screen& screen, const Plan& plan, const Layout& layout) {
   const double waste = ordered > 0 ? 100 * (1 - used / ordered) : 0;
   screen.add(fmt::format("{}: {} of {} roll, {}, {:.0f} % waste{}", name,
                          show_length(roll->length_to_buy, unit, true), show_length(roll->width, unit, true),
-                         area(ordered, unit), waste, names.empty() ? "" : ", and from " + remnants));
-  const auto uses = show_length(roll->length_used, unit, true);
-  screen.add(layout.proved_least ? fmt::format("the layout's {} are the least possible", uses)
-                                 : fmt::format("the layout takes {}; no layout can take less than {}", uses,
+                         area(ordered, unit), waste, names.empty() ? "" : ", and from " + remnants),
+             2);
+  const auto uses = fmt::format("the layout is {} long", show_length(roll->length_used, unit, true));
+  screen.add(layout.proved_least ? uses + ", the least possible"
+                                 : fmt::format("{}; none can be under {}", uses,
                                                show_length(layout.lower_bound, unit, true)));
 }
 
+/// All but the carpet, which has its own paragraph.
 void show_shopping(Screen& screen, const Takeoff& takeoff, std::size_t most) {
-  const auto shown = takeoff.lines.size() <= most ? takeoff.lines.size() : most - 1;
-  for (std::size_t i = 0; i < shown; ++i) {
-    const auto& line = takeoff.lines[i];
-    screen.add(line.counted ? fmt::format("{}: {:.6g} {}", line.item, line.quantity, line.unit)
-                            : fmt::format("{}: {}", line.item, line.need));
-  }
-  if (shown < takeoff.lines.size())
-    screen.add(fmt::format("and {} more on the shopping list", takeoff.lines.size() - shown));
+  std::vector<std::string> lines;
+  for (const auto& line : takeoff.lines)
+    if (!line.item.starts_with("Carpet"))
+      lines.push_back(line.counted ? fmt::format("{}: {:.6g} {}", line.item, line.quantity, line.unit)
+                                   : fmt::format("{}: {}", line.item, line.need));
+  const auto shown = lines.size() <= most ? lines.size() : most - 1;
+  for (std::size_t i = 0; i < shown; ++i)
+    screen.add(lines[i]);
+  if (shown < lines.size()) screen.add(fmt::format("and {} more on the shopping list", lines.size() - shown));
 }
 
-void show_problems(Screen& screen, const Problems& problems, std::size_t most) {
-  screen.add(tally(problems) + (problems.size() > most ? "; treadfold check lists them all" : ""));
+/// The first three, in `room` lines at most.
+void show_problems(Screen& screen, const Problems& problems, std::size_t room) {
+  const auto shown = std::min<std::size_t>(problems.size(), 3);
+  screen.add(tally(problems) + (problems.size() > shown ? "; treadfold check lists them all" : ""));
   const auto text = listing(problems, problems.size());
   std::size_t at = 0;
-  for (std::size_t i = 0; i < std::min(problems.size(), most); ++i) {
+  for (std::size_t i = 0; i < shown; ++i) {
     const auto end = text.find('\n', at);
-    screen.add(text.substr(at, end - at), 2);
+    screen.add(text.substr(at, end - at), std::max<std::size_t>(1, (room - 1) / shown));
     at = end + 1;
   }
 }
@@ -229,7 +238,7 @@ std::string summary(const Plan& plan, const Written& written) {
     screen.add(
         fmt::format("and {} more of carpet, on the shopping list", plan.layouts.size() - most_carpets));
   screen.label = "Buy";
-  show_shopping(screen, plan.takeoff, 5);
+  show_shopping(screen, plan.takeoff, 4);
   screen.label = "Price";
   const auto& quote = plan.quote;
   const auto money = [&](Money x) { return show_money(x, quote.currency); };
@@ -237,7 +246,8 @@ std::string summary(const Plan& plan, const Written& written) {
              (quote.tax.cents != 0 ? fmt::format(", {} of it tax", money(quote.tax)) : "") +
              (quote.deposit.cents != 0 ? fmt::format("; deposit {}", money(quote.deposit)) : ""));
   screen.label = "Check";
-  show_problems(screen, plan.problems, 3);
+  constexpr std::size_t lines_after = 2;
+  show_problems(screen, plan.problems, kScreenLines - lines_after - screen.lines.size());
   screen.label = "Sheets";
   screen.add(fmt::format("{} and {}", (std::filesystem::path(written.folder) / "all-sheets.pdf").string(),
                          counted(written.files - 1, "other file")),

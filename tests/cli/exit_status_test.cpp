@@ -127,11 +127,17 @@ TEST(NewJob, HasTheSizesAsked) {
 
 TEST(Terminal, IsNotObeyedByTextOfTheJob) {
   const Shell shell;
-  const auto result = shell.run("printf '{\"\\\\u001b[31mred\": 1, \"\\\\u009b2J\": 2}' | treadfold check -");
+  shell.run(R"(printf '{"treadfold": 1, "\\u001b[31mred": 1, "\\u009b2J": 2}' >job.json)");
+  const auto result = shell.run("treadfold check job.json");
   EXPECT_EQ(result.status, 1);
-  EXPECT_NE(result.out.find("red"), std::string::npos) << result.out;
+  EXPECT_NE(result.out.find("31mred"), std::string::npos) << result.out;
   EXPECT_EQ(result.out.find('\x1b'), std::string::npos);
   EXPECT_EQ(result.out.find("\xc2\x9b"), std::string::npos);
+}
+
+TEST(Arguments, MayBeNamedLikeACommand) {
+  const Shell shell;
+  EXPECT_EQ(shell.run("treadfold new plan && treadfold check plan && treadfold plan plan -o new").status, 0);
 }
 
 } // namespace

@@ -1,15 +1,9 @@
 // plan.json and the CSV sheets, read by readers that are not ours.
 #include "shell.h"
 
-#include "job/job.h"
+#include "../job/validator.h"
 
 #include <gtest/gtest.h>
-#include <nlohmann/json.hpp>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validation_results.hpp>
-#include <valijson/validator.hpp>
 
 namespace treadfold::test {
 namespace {
@@ -25,22 +19,6 @@ json closed(json schema) {
   return schema;
 }
 
-std::string objection(const json& schema_document, const json& document) {
-  valijson::Schema schema;
-  valijson::SchemaParser parser;
-  parser.populateSchema(valijson::adapters::NlohmannJsonAdapter(schema_document), schema);
-  valijson::Validator validator;
-  valijson::ValidationResults results;
-  if (validator.validate(schema, valijson::adapters::NlohmannJsonAdapter(document), &results)) return "";
-  std::string text;
-  for (valijson::ValidationResults::Error error; results.popError(error);) {
-    for (const auto& part : error.context)
-      text += part;
-    text += ": " + error.description + "\n";
-  }
-  return text;
-}
-
 std::vector<std::filesystem::path> examples() {
   std::vector<std::filesystem::path> found;
   for (const auto& entry : std::filesystem::directory_iterator(SOURCE_DIR "/examples"))
@@ -51,10 +29,10 @@ std::vector<std::filesystem::path> examples() {
 
 TEST(PlanJson, IsWhatItsSchemaSays) {
   const Shell shell;
-  const auto schema = closed(json::parse(shell.run("treadfold schema plan").out));
+  const Validator schema(closed(json::parse(shell.run("treadfold schema plan").out)).dump());
   for (const auto& example : examples()) {
     const auto plan = json::parse(shell.run("treadfold plan --json " + example.string()).out);
-    EXPECT_EQ(objection(schema, plan), "") << example;
+    EXPECT_EQ(schema.complaints(plan), "") << example;
     EXPECT_FALSE(plan["pieces"].empty());
     EXPECT_FALSE(plan["layouts"][0]["rolls"].empty());
   }
@@ -62,18 +40,18 @@ TEST(PlanJson, IsWhatItsSchemaSays) {
 
 TEST(PlanJson, IsRefusedByItsSchemaWhenAKeyIsMissingOrOneTooMany) {
   const Shell shell;
-  const auto schema = closed(json::parse(shell.run("treadfold schema plan").out));
+  const Validator schema(closed(json::parse(shell.run("treadfold schema plan").out)).dump());
   const auto plan = json::parse(shell.run("treadfold plan --json " + examples().front().string()).out);
   for (const auto* pointer :
        {"/quote/total_cents", "/pieces/0/proof/passed", "/layouts/0/rolls/0/width_mm"}) {
     auto broken = plan;
     auto& parent = broken[json::json_pointer(pointer).parent_pointer()];
     parent.erase(json::json_pointer(pointer).back());
-    EXPECT_NE(objection(schema, broken), "") << pointer;
+    EXPECT_NE(schema.complaints(broken), "") << pointer;
   }
   auto broken = plan;
   broken["pieces"][0]["colour"] = "red";
-  EXPECT_NE(objection(schema, broken), "");
+  EXPECT_NE(schema.complaints(broken), "");
 }
 
 TEST(PlanJson, IsTheSameOnStandardOutputAsInTheFolderAndTheSameEachTime) {
