@@ -79,6 +79,24 @@ RC_GTEST_PROP(CutStrip, AsFewAsBruteForce, ()) {
   RC_ASSERT(plan.lower_bound == fewest);
 }
 
+// Cuts of a fifth to a half of the stock are the hard ones: their sum says little about how they fit.
+RC_GTEST_PROP(CutStrip, AsFewAsBruteForceWhereTheSumSaysLittle, ()) {
+  auto cuts = *cuts_up_to(9, 7);
+  for (auto& c : cuts)
+    c += inches(3);
+  const auto plan = cut_strip(cuts, inches(20));
+  const int fewest = brute_force(cuts, inches(20));
+  RC_ASSERT(static_cast<int>(plan.stock.size()) == fewest);
+  RC_ASSERT(plan.lower_bound == fewest);
+}
+
+TEST(CutStrip, ProvesWhatTheSumDoesNotShow) {
+  // 5 × 19 in = 95 in would go into two stocks of 48 in, but only two cuts come from each
+  const auto plan = cut_strip(std::vector<Length>(5, inches(19)), inches(48));
+  EXPECT_EQ(plan.stock.size(), 3u);
+  EXPECT_EQ(plan.lower_bound, 3);
+}
+
 RC_GTEST_PROP(CutStrip, OrderOfCutsDoesNotMatter, ()) {
   auto cuts = *cuts_up_to(30, 40);
   const int before = stocks(cuts, inches(48));
