@@ -3,6 +3,7 @@
 #include "sheets/lettering.h"
 
 #include <algorithm>
+#include <tuple>
 
 namespace treadfold {
 
@@ -11,22 +12,47 @@ namespace {
 constexpr double kCellPad = 1.4; // mm, at each side of a cell
 constexpr double kRise = 0.95;   // baseline below the top of its line, in em
 
+double type_of(const TableLook& look, std::size_t column, bool head) {
+  const double own = look.columns[column].size_mm;
+  return head || own == 0 ? look.size_mm : own;
+}
+
+std::vector<std::string> words_of(const std::string& text) {
+  std::vector<std::string> words(1);
+  for (const char c : text) {
+    if (c == ' ')
+      words.emplace_back();
+    else
+      words.back() += c;
+  }
+  return words;
+}
+
 /// Widths of the columns, their padding included, no wider together than `room`.
 std::vector<double> column_widths(const Table& table, const TableLook& look, double room) {
-  std::vector<double> widths(look.columns.size(), 0);
-  const auto measure = [&](const std::vector<std::string>& row, bool head) {
-    for (std::size_t c = 0; c < std::min(row.size(), widths.size()); ++c)
-      widths[c] =
-          std::max(widths[c], text_width(row[c], look.size_mm, head || look.columns[c].bold) + 2 * kCellPad);
+  std::vector<double> widths(look.columns.size(), 2 * kCellPad);
+  const auto widen = [&](std::size_t c, const std::string& text, bool head) {
+    const double width = text_width(text, type_of(look, c, head), head || look.columns[c].bold);
+    widths[c] = std::max(widths[c], width + 2 * kCellPad);
   };
-  measure(table.header, true);
+  for (std::size_t c = 0; c < std::min(table.header.size(), widths.size()); ++c)
+    for (const std::string& word : words_of(table.header[c]))
+      widen(c, word, true);
   for (const auto& row : table.rows)
-    measure(row, false);
+    for (std::size_t c = 0; c < std::min(row.size(), widths.size()); ++c)
+      widen(c, row[c], false);
 
   double stiff = 0, soft = 0;
   for (std::size_t c = 0; c < widths.size(); ++c)
     (look.columns[c].wraps ? soft : stiff) += widths[c];
-  if (stiff + soft <= room) return widths;
+  if (stiff + soft <= room) {
+    for (std::size_t c = 0; look.full_width && c < widths.size(); ++c)
+      if (look.columns[c].wraps) {
+        widths[c] += room - stiff - soft;
+        break;
+      }
+    return widths;
+  }
   const bool all_give_way = soft == 0 || room - stiff < std::min(soft, 0.25 * room);
   std::vector<double*> giving;
   for (std::size_t c = 0; c < widths.size(); ++c)
@@ -72,7 +98,7 @@ void Flow::need(double mm) {
 
 void Flow::heading(const std::string& text) {
   if (y_ > content_box(page()).top) skip(3);
-  need(leading(kHeadType) + 12); // a heading keeps with what it heads
+  need(leading(kHeadType) + 30); // a heading keeps with what it heads
   paragraph(text, {kHeadType, true});
   skip(0.8);
 }
@@ -132,18 +158,58 @@ void Flow::warning(const std::string& text, double size_mm) {
   }
 }
 
+void Flow::two_columns(const std::string& left_head, const std::vector<std::string>& left,
+                       const std::string& right_head, const std::vector<std::string>& right) {
+  const Box box = rest();
+  const double width = box.width() / 2 - 4, step = leading(kCutType);
+  const auto lines_of = [&](const std::vector<std::string>& texts) {
+    std::vector<std::string> lines;
+    for (const std::string& text : texts)
+      for (std::string& words : wrap(text, width, kCutType))
+        lines.push_back(std::move(words));
+    return lines;
+  };
+  const std::vector<std::string> a = lines_of(left), b = lines_of(right);
+  const double height = step * static_cast<double>(std::max(a.size(), b.size())) + leading(kSmallType);
+  if (height > 0.4 * content_box(page()).height()) {
+    for (const auto& [head, texts] : {std::pair{&left_head, &left}, std::pair{&right_head, &right}}) {
+      paragraph(*head, {kSmallType, true});
+      for (const std::string& text : *texts)
+        paragraph(text, {kCutType});
+    }
+    return;
+  }
+  need(height);
+  const double top = y_;
+  for (const auto& [head, lines, x] :
+       {std::tuple{&left_head, &a, rest().left}, std::tuple{&right_head, &b, rest().left + width + 8}}) {
+    double y = top;
+    if (!lines->empty()) set_line(page(), x, x + width, y, *head, {kSmallType, true});
+    y += leading(kSmallType);
+    for (const std::string& words : *lines) {
+      set_line(page(), x, x + width, y, words, {kCutType});
+      y += step;
+    }
+  }
+  y_ = top + height;
+  skip(2);
+}
+
 void Flow::table(const Table& table, const TableLook& look) {
   const std::vector<double> widths = column_widths(table, look, rest().width());
-  double total = 0;
+  double total = 0, largest = look.size_mm;
   for (const double w : widths)
     total += w;
-  const double step = leading(look.size_mm), pad = 0.3 * look.size_mm;
+  for (std::size_t c = 0; c < widths.size(); ++c)
+    largest = std::max(largest, type_of(look, c, false));
 
-  const auto draw_row = [&](const std::vector<std::string>& row, bool head, bool band, const auto& overleaf) {
+  const auto draw_row = [&](const std::vector<std::string>& row, bool head, const auto& overleaf) {
+    const double step = leading(head ? look.size_mm : largest), pad = 0.3 * look.size_mm;
     std::vector<std::vector<std::string>> cells(widths.size());
     std::size_t deepest = 1;
     for (std::size_t c = 0; c < std::min(row.size(), widths.size()); ++c) {
-      cells[c] = wrap(row[c], widths[c] - 2 * kCellPad + 1e-6, look.size_mm, head || look.columns[c].bold);
+      cells[c] =
+          wrap(row[c], widths[c] - 2 * kCellPad + 1e-6, type_of(look, c, head), head || look.columns[c].bold);
       deepest = std::max(deepest, cells[c].size());
     }
     for (std::size_t done = 0; done < deepest;) { // a row taller than a page goes on overleaf
@@ -153,15 +219,14 @@ void Flow::table(const Table& table, const TableLook& look) {
       const auto room = static_cast<std::size_t>(std::max(1.0, (rest().height() - 2 * pad) / step));
       const std::size_t here = std::min(room, deepest - done);
       const double height = static_cast<double>(here) * step + 2 * pad;
-      if (band || head)
-        rectangle(page(), {whole.left, y_, whole.left + total, y_ + height}, Pen::none,
-                  head ? Fill::carpet : Fill::paper);
+      if (head) rectangle(page(), {whole.left, y_, whole.left + total, y_ + height}, Pen::none, Fill::carpet);
       double x = whole.left;
       for (std::size_t c = 0; c < widths.size(); ++c) {
+        const Type type{type_of(look, c, head), head || look.columns[c].bold, false, look.columns[c].anchor};
+        const double lower = kRise * ((head ? look.size_mm : largest) - type.size_mm); // one baseline a line
         for (std::size_t i = done; i < std::min(done + here, cells[c].size()); ++i)
           set_line(page(), x + kCellPad, x + widths[c] - kCellPad,
-                   y_ + pad + static_cast<double>(i - done) * step, cells[c][i],
-                   {look.size_mm, head || look.columns[c].bold, false, look.columns[c].anchor});
+                   y_ + pad + lower + static_cast<double>(i - done) * step, cells[c][i], type);
         x += widths[c];
       }
       y_ += height;
@@ -171,12 +236,12 @@ void Flow::table(const Table& table, const TableLook& look) {
   };
   const auto nothing = [] {};
   const auto draw_header = [&] {
-    if (!table.header.empty()) draw_row(table.header, true, false, nothing);
+    if (!table.header.empty()) draw_row(table.header, true, nothing);
   };
-  need(6 * step);
+  need(6 * leading(look.size_mm));
   draw_header();
-  for (std::size_t r = 0; r < table.rows.size(); ++r)
-    draw_row(table.rows[r], false, r % 2 == 1, [&] {
+  for (const auto& row : table.rows)
+    draw_row(row, false, [&] {
       new_page();
       draw_header();
     });

@@ -4,12 +4,28 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
+#include <utility>
 
 namespace treadfold {
 
 namespace {
 
 constexpr double kHeadHeight = 15, kFootHeight = 8; // heights taken by head and foot inside the margins
+
+/// Is the space between the two within a size: "9' | 2 | 1/2\"", "617 | mm"?
+bool keep_together(const std::string& before, const std::string& after) {
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+  if (digit(before.back())) {
+    for (const char* unit : {"mm", "cm", "m", "m²", "sq", "ft"})
+      if (after.rfind(unit, 0) == 0 &&
+          after.find_first_of("abcdefghijklmnopqrstuvwxyz", std::strlen(unit)) == std::string::npos)
+        return true;
+  }
+  const bool inches = digit(after.front()) && after.find_first_of("/\"") != std::string::npos;
+  return (digit(before.back()) || before.back() == '\'') &&
+         (inches || (before.back() == '\'' && digit(after.front())));
+}
 
 } // namespace
 
@@ -117,15 +133,22 @@ std::vector<std::string> wrap(const std::string& text, double width_mm, double s
     current = std::move(word);
   };
 
+  std::string held; // words that keep together
   std::string word;
   for (const char c : printable(text) + " ") {
     if (c != ' ') {
       word += c;
     } else if (!word.empty()) {
-      add(std::move(word));
+      if (held.empty())
+        held = std::move(word);
+      else if (keep_together(held, word) && fits(held + " " + word))
+        held += " " + word;
+      else
+        add(std::exchange(held, std::move(word)));
       word.clear();
     }
   }
+  if (!held.empty()) add(std::move(held));
   if (!current.empty()) lines.push_back(std::move(current));
   return lines;
 }
@@ -174,14 +197,6 @@ Viewport fit(const Box& box, double u0, double v0, double u1, double v1) {
 
 std::string show_size(Length width, Length length, LengthUnit unit) {
   return show_length(width, unit) + " × " + show_length(length, unit);
-}
-
-std::string show_area(double square_metres, LengthUnit unit) {
-  constexpr double kSquareYard = 0.9144 * 0.9144;
-  const bool yards = unit == LengthUnit::inch;
-  const long long hundredths = std::llround(square_metres / (yards ? kSquareYard : 1) * 100);
-  return std::to_string(hundredths / 100) + "." + std::to_string(100 + hundredths % 100).substr(1) +
-         (yards ? " sq yd" : " m²");
 }
 
 } // namespace treadfold

@@ -53,7 +53,8 @@ inline constexpr double leading(double size_mm) { return 1.28 * size_mm; }
 
 /// `baseline` is the left end, middle or right end of the line, as the anchor says.
 void write(Drawing& page, PagePoint baseline, const std::string& text, const Type& type = {});
-/// Lines no wider than `width`, broken at spaces; a word wider than the line is broken anywhere.
+/// Lines no wider than `width`, broken at spaces, but not within a size ("9' 2 1/2\"", "617 mm"); a word
+/// wider than the line is broken anywhere.
 std::vector<std::string> wrap(const std::string& text, double width_mm, double size_mm, bool bold = false);
 /// `text` cut short with "…" if it is wider than `width`.
 std::string shortened(const std::string& text, double width_mm, double size_mm, bool bold = false);
@@ -104,10 +105,12 @@ struct Column {
   Anchor anchor = Anchor::left;
   bool wraps = false; // gives way when the table is too wide
   bool bold = false;
+  double size_mm = 0; // of the type; 0: the table's
 };
 struct TableLook {
   std::vector<Column> columns;
   double size_mm = kBodyType;
+  bool full_width = false; // the first column that wraps takes what room is left
 };
 
 class Flow {
@@ -128,7 +131,12 @@ public:
   void list(const std::vector<std::string>& items, bool numbered = false, double size_mm = kBodyType);
   /// Framed in the warning style, with a sign before it.
   void warning(const std::string& text, double size_mm = kBodyType);
-  /// Columns take their natural widths; those that wrap share what is left. The header is repeated overleaf.
+  /// Two short lists side by side, each under its head; one below the other if they are not short. Empty
+  /// lines are left out.
+  void two_columns(const std::string& left_head, const std::vector<std::string>& left,
+                   const std::string& right_head, const std::vector<std::string>& right);
+  /// Columns take their natural widths; those that wrap share what is left. Words of the header may stand one
+  /// below the other; it is repeated overleaf.
   void table(const Table& table, const TableLook& look);
 
   std::vector<Drawing> finish() { return std::move(pages_); }
@@ -143,7 +151,5 @@ private:
 
 /// "38 1/2\" × 21 5/8\"".
 std::string show_size(Length width, Length length, LengthUnit unit);
-/// "36.00 sq yd" for inch jobs, else "30.10 m²".
-std::string show_area(double square_metres, LengthUnit unit);
 
 } // namespace treadfold

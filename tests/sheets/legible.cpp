@@ -49,6 +49,25 @@ bool runs_through(PagePoint p, PagePoint q, const Quad& quad) {
   return enter < leave;
 }
 
+/// Is p inside the closed path (even-odd)?
+bool inside(PagePoint p, const std::vector<PagePoint>& outline) {
+  bool in = false;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const PagePoint a = outline[i], b = outline[(i + 1) % outline.size()];
+    if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)) in = !in;
+  }
+  return in;
+}
+
+/// Where the marks begin that can be seen through `quad`: at the last fill that lies under all of it.
+std::size_t ground_of(const Quad& quad, const std::vector<Path>& paths) {
+  for (std::size_t i = paths.size(); i-- > 0;)
+    if (paths[i].closed && paths[i].fill != Fill::none && paths[i].fill != Fill::ink &&
+        std::all_of(quad.begin(), quad.end(), [&](PagePoint p) { return inside(p, paths[i].points); }))
+      return i;
+  return 0;
+}
+
 } // namespace
 
 std::array<PagePoint, 4> covered_by(const Text& text) {
@@ -92,7 +111,8 @@ std::vector<std::string> struck_words(const Drawing& page) {
   std::vector<std::string> faults;
   for (const Text& text : page.texts) {
     const Quad quad = covered_by(text);
-    for (const Path& path : page.paths) {
+    for (std::size_t k = ground_of(quad, page.paths); k < page.paths.size(); ++k) {
+      const Path& path = page.paths[k];
       if (path.stroke == Pen::none || path.points.size() < 2) continue;
       bool struck = false;
       for (std::size_t i = 0; i + 1 < path.points.size() + (path.closed ? 1 : 0); ++i)

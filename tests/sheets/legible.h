@@ -16,7 +16,7 @@ std::array<PagePoint, 4> covered_by(const Text& text);
 /// words that overlap other words, words that do not fit the encoding. Empty: the page can be read.
 std::vector<std::string> faults_of(const Drawing& page, double margin_mm = 12);
 
-/// One sentence for each word that a stroke runs through.
+/// One sentence for each word that a stroke runs through, unless a fill lies between the two.
 std::vector<std::string> struck_words(const Drawing& page);
 
 } // namespace treadfold

@@ -1,0 +1,100 @@
+#include "sheets/page.h"
+#include "sheets/sheet_kinds.h"
+
+#include <fmt/format.h>
+
+namespace treadfold {
+
+namespace {
+
+struct Place {
+  const RollLayout* roll = nullptr;
+  const Placement* at = nullptr;
+};
+
+Place place_of(const Plan& plan, const std::string& piece) {
+  for (const Layout& layout : plan.layouts)
+    for (const RollLayout& roll : layout.rolls)
+      for (const Placement& p : roll.placements)
+        if (p.piece == piece) return {&roll, &p};
+  return {};
+}
+
+/// "5", "14 to 12"; of a floor its name.
+std::string steps_of(const Piece& piece) {
+  if (piece.steps.empty()) return piece.flight;
+  const std::string first = std::to_string(piece.steps.front());
+  return piece.steps.size() == 1 ? first : first + " to " + std::to_string(piece.steps.back());
+}
+
+} // namespace
+
+Sheet cutting_list(const Plan& plan) {
+  const LengthUnit unit = plan.job.unit;
+  const std::string in = unit == LengthUnit::inch         ? " (in)"
+                         : unit == LengthUnit::millimetre ? " (mm)"
+                                                          : " (cm)";
+  Sheet sheet{"cutting-list", "Cutting list", {}, {}};
+  sheet.table.header = {"piece",           "goods",          "flight",
+                        "steps",           "kind",           "net width" + in,
+                        "net length" + in, "trim left" + in, "trim right" + in,
+                        "trim back" + in,  "trim foot" + in, "cut width" + in,
+                        "cut length" + in, "from",           "across" + in,
+                        "along" + in,      "proof"};
+  Flow flow(plan.job.paper);
+  flow.paragraph(
+      "Sizes are width × length, length along the pile. Cut size = net size + trim, rounded up. Across is "
+      "taken from the roll's left edge as seen from the pile, along from its end. Pile one way: the arrow "
+      "on each piece's back points down the stair.");
+
+  // One table a flight or floor, in the plan's order.
+  for (std::size_t i = 0; i < plan.pieces.size();) {
+    const Piece& first = plan.pieces[i].piece;
+    Table table{{"Piece", "Steps", "Kind", "Net size", "Trim left", "right", "back", "foot", "Cut size",
+                 "Across", "Along", "From"},
+                {}};
+    std::size_t end = i;
+    bool all_sound = true;
+    for (; end < plan.pieces.size(); ++end) {
+      const auto& [piece, steps, proof] = plan.pieces[end];
+      if (piece.stair_index != first.stair_index || piece.flight_index != first.flight_index ||
+          piece.floor_index != first.floor_index)
+        break;
+      all_sound = all_sound && proof.passed;
+      const Place place = place_of(plan, piece.id);
+      std::vector<std::string> where{"", "", "no roll"}, numbers(3);
+      if (place.roll) {
+        where = {show_length(place.at->u, unit, true), show_length(place.at->v, unit, true),
+                 place.roll->stock};
+        numbers = {place.roll->stock, print_length(place.at->u, unit), print_length(place.at->v, unit)};
+      }
+      const std::string cut_size =
+          proof.passed ? show_size(piece.cut_width, piece.cut_length, unit) : "DO NOT CUT: " + proof.reason;
+      table.rows.push_back({piece.id, steps_of(piece), piece.kind,
+                            show_size(piece.net_width, piece.net_length, unit),
+                            show_length(piece.trim_left, unit), show_length(piece.trim_right, unit),
+                            show_length(piece.trim_back, unit), show_length(piece.trim_foot, unit), cut_size,
+                            where[0], where[1], where[2]});
+      sheet.table.rows.push_back({piece.id, piece.carpet, piece.flight, steps_of(piece), piece.kind,
+                                  print_length(piece.net_width, unit), print_length(piece.net_length, unit),
+                                  print_length(piece.trim_left, unit), print_length(piece.trim_right, unit),
+                                  print_length(piece.trim_back, unit), print_length(piece.trim_foot, unit),
+                                  print_length(piece.cut_width, unit), print_length(piece.cut_length, unit),
+                                  numbers[0], numbers[1], numbers[2],
+                                  proof.passed ? "passed" : "failed: " + proof.reason});
+    }
+    const Stair& stair = plan.job.stairs[static_cast<std::size_t>(first.stair_index)];
+    flow.heading(stair.name.empty() ? first.flight : stair.name + ", " + first.flight);
+    const Column number{Anchor::right}, big{Anchor::left, false, true, kCutType}, words{Anchor::left, true};
+    const Column cut_size{Anchor::left, !all_sound, true, kCutType};
+    flow.table(table,
+               {{big, {}, words, words, number, number, number, number, cut_size, number, number, words},
+                3.3,
+                true});
+    i = end;
+  }
+  sheet.pages = flow.finish();
+  return sheet;
+}
+
+} // namespace treadfold

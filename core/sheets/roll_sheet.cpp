@@ -1,0 +1,152 @@
+#include "sheets/roll_view.h"
+#include "sheets/sheet_kinds.h"
+
+#include "buy/quantity.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace treadfold {
+
+namespace {
+
+std::string carpet_name(const Plan& plan, const std::string& id) {
+  for (const Carpet& carpet : plan.job.carpets)
+    if (carpet.id == id && !carpet.name.empty()) return carpet.name;
+  return id;
+}
+
+std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); }
+
+void what_to_order(Flow& flow, const Layout& layout, const RollLayout& roll, LengthUnit unit) {
+  if (roll.remnant) {
+    flow.paragraph(fmt::format("Remnant '{}', {} × {}: {} of its length used, nothing to buy.", roll.stock,
+                               run(roll.width, unit), run(roll.available, unit), run(roll.length_used, unit)),
+                   {kCutType, true});
+    return;
+  }
+  flow.paragraph(fmt::format("Order {} of the {} = {}", run(roll.length_to_buy, unit), roll.stock,
+                             show_area(area(roll.width, roll.length_to_buy), unit)),
+                 {kHeadType, true});
+  std::string words = fmt::format("Length used: {}.", run(roll.length_used, unit));
+  if (layout.proved_least)
+    words += fmt::format(" This is the least possible: no layout of these pieces can order less ({}).",
+                         layout.bound_name);
+  else if (layout.lower_bound > Length{})
+    words += fmt::format(" No layout can use less than {} ({}).", run(layout.lower_bound, unit),
+                         layout.bound_name);
+  if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
+    words += fmt::format(" Whole rows by hand: {}.", run(layout.whole_rows, unit));
+  if (layout.length_without_pattern > Length{} && layout.length_without_pattern < roll.length_used)
+    words += fmt::format(" Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
+  flow.paragraph(words);
+}
+
+void widths_compared(Flow& flow, const Layout& layout, LengthUnit unit) {
+  if (layout.offers.size() < 2) return;
+  Length chosen;
+  for (const RollLayout& roll : layout.rolls)
+    if (!roll.remnant) chosen = roll.width;
+  flow.heading("Widths on offer");
+  Table table{{"Roll width", "Used", "To order", "Area", ""}, {}};
+  for (const WidthOffer& offer : layout.offers) {
+    if (offer.feasible)
+      table.rows.push_back({run(offer.width, unit), run(offer.length_used, unit),
+                            run(offer.length_to_buy, unit),
+                            show_area(area(offer.width, offer.length_to_buy), unit),
+                            offer.width == chosen ? "drawn here" : ""});
+    else
+      table.rows.push_back({run(offer.width, unit), "", "", "", "Will not do: " + offer.why_not + "."});
+  }
+  flow.table(table, {{{}, {Anchor::right}, {Anchor::right}, {Anchor::right}, {Anchor::left, true}}});
+}
+
+std::string in_words(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
+  const bool across = s.from <= roll.selvage && s.to >= roll.width - roll.selvage;
+  std::string words;
+  switch (s.kind) {
+  case Stroke::Kind::cross_cut:
+    words = fmt::format("Cross-cut at {} from the roll's end", run(s.at, unit));
+    break;
+  case Stroke::Kind::trim:
+    words = fmt::format("Trim at {} from the roll's end", run(s.at, unit));
+    break;
+  case Stroke::Kind::rip:
+    words = fmt::format("Rip at {} from the left edge", run(s.at, unit));
+    break;
+  }
+  if (s.kind == Stroke::Kind::rip)
+    words += fmt::format(", from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
+  else if (across)
+    words += ", edge to edge";
+  else
+    words += fmt::format(", from {} to {} across", run(s.from, unit), run(s.to, unit));
+  return words + (s.frees.empty() ? "." : fmt::format(". Frees {}.", s.frees));
+}
+
+void knife_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
+  if (roll.knife_order.empty()) return;
+  flow.heading("The strokes in order, " + roll.stock);
+  flow.paragraph(
+      "Square the roll's end first. Lengths run from that end, widths from the left edge as seen from the "
+      "pile; if you cut from the back, left and right change sides. Mark each piece's number and a pile "
+      "arrow on its back before it leaves the roll. Fresh blade; cut away from yourself.");
+  std::vector<std::string> strokes;
+  for (const Stroke& s : roll.knife_order)
+    strokes.push_back(in_words(s, roll, unit));
+  flow.list(strokes, true, 4.0);
+}
+
+Sheet roll_sheet(const Plan& plan, const Layout& layout) {
+  const LengthUnit unit = plan.job.unit;
+  Sheet sheet{"roll-" + layout.carpet, "Roll layout", {}, {}};
+  Flow flow(plan.job.paper);
+  flow.paragraph(carpet_name(plan, layout.carpet), {kHeadType, true});
+  if (layout.rolls.empty())
+    flow.warning("There is no layout of these goods: see the work order for the reason.");
+
+  sheet.table.header = {"stretch", "stroke", "kind", "at", "from", "to", "frees"};
+  for (const RollLayout& roll : layout.rolls) {
+    const Box whole = content_box(flow.page());
+    const double denominator = roll_denominator(roll, whole);
+    // A stretch that is short goes on this page if it can; a long one begins where there is half a page for
+    // it.
+    flow.need(std::min(0.5 * whole.height(), drawn_length(roll).mm() / denominator + 45));
+    what_to_order(flow, layout, roll, unit);
+    const std::string scale = "Scale " + Viewport{{}, denominator}.name() +
+                              ", seen from the pile. Circles: strokes "
+                              "of the knife in their order. Left: running dimensions.";
+    const double first = flow.rest().height() - 2 * leading(kSmallType);
+    const std::vector<RollPart> parts =
+        roll_parts(roll, denominator, first, whole.height() - 2 * leading(kSmallType));
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if (i > 0) flow.new_page();
+      flow.paragraph(scale, {kSmallType});
+      const double below = draw_roll(flow.page(), flow.rest(), plan, roll, parts[i], denominator);
+      flow.skip(below - flow.y());
+    }
+    knife_order(flow, roll, unit);
+    for (std::size_t i = 0; i < roll.knife_order.size(); ++i) {
+      static constexpr const char* kKinds[] = {"cross-cut", "rip", "trim"};
+      const Stroke& s = roll.knife_order[i];
+      sheet.table.rows.push_back({roll.stock, std::to_string(i + 1), kKinds[static_cast<int>(s.kind)],
+                                  print_length(s.at, unit), print_length(s.from, unit),
+                                  print_length(s.to, unit), s.frees});
+    }
+  }
+  widths_compared(flow, layout, unit);
+  sheet.pages = flow.finish();
+  return sheet;
+}
+
+} // namespace
+
+std::vector<Sheet> roll_sheets(const Plan& plan) {
+  std::vector<Sheet> sheets;
+  for (const Layout& layout : plan.layouts)
+    sheets.push_back(roll_sheet(plan, layout));
+  return sheets;
+}
+
+} // namespace treadfold

@@ -1,0 +1,104 @@
+#include "sheets/page.h"
+#include "sheets/sheet_kinds.h"
+
+#include "buy/quantity.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace treadfold {
+
+namespace {
+
+/// "3", "27.5": as many decimals as it has, two at most.
+std::string count(double quantity) {
+  const auto hundredths = static_cast<std::int64_t>(std::llround(quantity * 100));
+  std::string text = show_milli(hundredths * 10);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+void strip_plan(Flow& flow, const Plan& plan) {
+  const Takeoff& takeoff = plan.takeoff;
+  if (takeoff.strip.empty()) return;
+  const LengthUnit unit = plan.job.unit;
+  flow.heading(
+      fmt::format("Tack strip: cuts from each {} length", show_length(plan.job.strip.stock_length, unit)));
+  Table table{{"How many", "Cuts", "Left over"}, {}};
+  const auto same = [](const StripStock& a, const StripStock& b) { return a.cuts == b.cuts; };
+  std::vector<std::pair<const StripStock*, int>> kinds; // stock cut alike is named once
+  for (const StripStock& stock : takeoff.strip) {
+    bool known = false;
+    for (auto& [kind, times] : kinds)
+      if (same(*kind, stock)) known = true, ++times;
+    if (!known) kinds.push_back({&stock, 1});
+  }
+  for (const auto& [stock, times] : kinds) {
+    std::string cuts;
+    for (const Length cut : stock->cuts)
+      cuts += (cuts.empty() ? "" : " + ") + show_length(cut, unit);
+    table.rows.push_back({std::to_string(times) + " ×", cuts, show_length(stock->left_over, unit)});
+  }
+  flow.table(table, {{{Anchor::right}, {Anchor::left, true}, {Anchor::right}}});
+  const auto used = static_cast<int>(takeoff.strip.size());
+  flow.paragraph(
+      used == takeoff.strip_lower_bound
+          ? "No fewer stock lengths will do."
+          : fmt::format("{} stock lengths; fewer than {} will not do.", used, takeoff.strip_lower_bound));
+}
+
+void pad_cuts(Flow& flow, const Plan& plan) {
+  const Takeoff& takeoff = plan.takeoff;
+  if (takeoff.pad_cuts.empty()) return;
+  const LengthUnit unit = plan.job.unit;
+  flow.heading("Cushion cuts");
+  Table table{{"For", "Steps", "Pieces", "Width × length"}, {}};
+  for (std::size_t i = 0; i < takeoff.pad_cuts.size();) { // steps in a row with one size share a line
+    const PadCut& first = takeoff.pad_cuts[i];
+    std::size_t end = i + 1;
+    while (end < takeoff.pad_cuts.size() && takeoff.pad_cuts[end].flight == first.flight &&
+           takeoff.pad_cuts[end].width == first.width && takeoff.pad_cuts[end].length == first.length)
+      ++end;
+    std::string steps = first.step == 0 ? "" : std::to_string(first.step);
+    if (end - i > 1) steps += " to " + std::to_string(takeoff.pad_cuts[end - 1].step);
+    table.rows.push_back(
+        {first.flight, steps, std::to_string(end - i), show_size(first.width, first.length, unit)});
+    i = end;
+  }
+  flow.table(table, {{{Anchor::left, true}, {}, {Anchor::right}, {Anchor::left, false, true, kCutType}}});
+  flow.paragraph(
+      fmt::format("Length used of the cushion's roll: {}. Its seams lie square to the carpet's seams or at "
+                  "least {} away from them.",
+                  show_length(takeoff.pad_roll_length, unit, true),
+                  unit == LengthUnit::inch ? "6\"" : "150 mm")); // CRI 105 §13.1
+}
+
+} // namespace
+
+Sheet shopping_list(const Plan& plan) {
+  Sheet sheet{"shopping-list", "Shopping list", {}, {}};
+  sheet.table.header = {"item", "quantity", "unit", "need", "how it was counted"};
+  Flow flow(plan.job.paper);
+  Table table{{"Item", "Buy", "Needed", "How it was counted"}, {}};
+  for (const TakeoffLine& line : plan.takeoff.lines) {
+    const std::string number = line.counted ? count(line.quantity) : "";
+    table.rows.push_back({line.item, line.counted ? number + " " + line.unit : "?", line.need, line.rule});
+    sheet.table.rows.push_back({line.item, number, line.unit, line.need, line.rule});
+  }
+  flow.table(
+      table,
+      {{{Anchor::left, true}, {Anchor::left, false, true}, {Anchor::left, true}, {Anchor::left, true}}});
+  for (const TakeoffLine& line : plan.takeoff.lines)
+    if (!line.counted) {
+      flow.paragraph("A “?” was not counted, because the job gives no coverage figure for it.");
+      break;
+    }
+  strip_plan(flow, plan);
+  pad_cuts(flow, plan);
+  sheet.pages = flow.finish();
+  return sheet;
+}
+
+} // namespace treadfold
