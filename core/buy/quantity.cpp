@@ -7,7 +7,7 @@
 
 namespace treadfold {
 namespace {
-__extension__ typedef __int128 Wide;
+__extension__ typedef __int128 Wide; // NOLINT(modernize-use-using): __extension__ takes no using
 }
 
 std::int64_t scaled_half_even(std::int64_t x, std::int64_t num, std::int64_t den) {

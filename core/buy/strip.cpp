@@ -136,7 +136,7 @@ private:
 
 } // namespace
 
-StripPlan cut_strip(std::vector<Length> cuts, Length stock_length) {
+StripPlan cut_strip(const std::vector<Length>& cuts, Length stock_length) {
   assert(stock_length > Length{});
   const Ticks stock = stock_length.ticks;
   StripPlan out;

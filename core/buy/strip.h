@@ -27,6 +27,6 @@ struct StripPlan {
 /// that the answer is always the same. Cuts of no length are left out. REQUIRES: stock_length > 0.
 ///
 /// Example: 30, 30, 18 and 18 in from 48 in stocks: 2 stocks, nothing left over.
-StripPlan cut_strip(std::vector<Length> cuts, Length stock_length);
+StripPlan cut_strip(const std::vector<Length>& cuts, Length stock_length);
 
 } // namespace treadfold

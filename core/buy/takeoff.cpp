@@ -118,7 +118,7 @@ void add_strip(const TakeoffInput& in, Takeoff& out) {
     }
   if (cuts.empty()) return;
   const auto on_list = static_cast<std::int64_t>(cuts.size());
-  StripPlan plan = cut_strip(std::move(cuts), in.strip.stock_length);
+  StripPlan plan = cut_strip(cuts, in.strip.stock_length);
   const auto pieces = static_cast<std::int64_t>(plan.stock.size());
   out.strip = std::move(plan.stock);
   out.strip_lower_bound = plan.lower_bound;

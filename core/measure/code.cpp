@@ -249,9 +249,9 @@ FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foo
   return {first + build_up - foot_build_up, last + landing_build_up - build_up};
 }
 
-Problems check_count(const Flight& flight) {
+Problems check_count(const Flight& flight, LengthUnit unit) {
   Problems problems;
-  const int risers = static_cast<int>(flight.steps.size());
+  const auto risers = static_cast<std::int64_t>(flight.steps.size());
   if (flight.treads_counted && *flight.treads_counted != risers - 1)
     problems.push_back({Severity::error, flight.where,
                         fmt::format("{} risers and {} treads", risers, *flight.treads_counted),
@@ -265,13 +265,12 @@ Problems check_count(const Flight& flight) {
   const Length off = sum < *flight.total_rise ? *flight.total_rise - sum : sum - *flight.total_rise;
   const bool whole_step = off * (2 * risers) >= sum;
   if (off <= inches(0, 1, 16) * risers) return problems;
-  problems.push_back(
-      {whole_step ? Severity::error : Severity::warning, flight.where,
-       fmt::format("{} risers that add up to {}", risers, show_length(sum, LengthUnit::inch)),
-       fmt::format("the total rise by tape, {}{}", show_length(*flight.total_rise, LengthUnit::inch),
-                   !whole_step                ? ""
-                   : sum < *flight.total_rise ? ": a riser seems to be missing"
-                                              : ": a riser seems to be counted twice")});
+  problems.push_back({whole_step ? Severity::error : Severity::warning, flight.where,
+                      fmt::format("{} risers that add up to {}", risers, show_length(sum, unit)),
+                      fmt::format("the total rise by tape, {}{}", show_length(*flight.total_rise, unit),
+                                  !whole_step                ? ""
+                                  : sum < *flight.total_rise ? ": a riser seems to be missing"
+                                                             : ": a riser seems to be counted twice")});
   return problems;
 }
 

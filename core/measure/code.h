@@ -40,7 +40,7 @@ FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foo
 
 /// Problems of counting. An error when the treads counted are not one fewer than the risers, or the rises
 /// differ from the total rise by half a riser or more: a step is missing or is one too many. A warning when
-/// they differ by more than 1/16 in a riser.
-Problems check_count(const Flight& flight);
+/// they differ by more than 1/16 in a riser. `unit`: in which lengths are told.
+Problems check_count(const Flight& flight, LengthUnit unit = LengthUnit::inch);
 
 } // namespace treadfold
