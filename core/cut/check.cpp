@@ -50,7 +50,7 @@ void check_overlap(const RollLayout& roll, Breaches& breaches) {
   std::vector<const Placement*> by_start;
   for (const auto& p : roll.placements)
     by_start.push_back(&p);
-  std::sort(by_start.begin(), by_start.end(), [](auto* a, auto* b) { return a->v < b->v; });
+  std::stable_sort(by_start.begin(), by_start.end(), [](auto* a, auto* b) { return a->v < b->v; });
   std::vector<const Placement*> open;
   for (const Placement* p : by_start) {
     std::erase_if(open, [&](const Placement* o) { return o->v + o->length <= p->v; });

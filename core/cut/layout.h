@@ -42,9 +42,10 @@ struct Placement {
 /// One straight stroke of the knife. Dimensions run from the roll's end (cross-cut) or the left edge (rip).
 struct Stroke {
   enum class Kind { cross_cut, rip, trim } kind = Kind::cross_cut;
-  Length at;         // v of a cross-cut or trim, u of a rip
-  Length from, to;   // extent: u for cross-cuts and trims, v for rips
-  std::string frees; // what comes loose: "row 2", piece id, "offcut"
+  Length at;       // v of a cross-cut or trim, u of a rip
+  Length from, to; // extent: u for cross-cuts and trims, v for rips
+  std::string
+      frees; // what comes loose: "row 2", piece id, "A-03, to be trimmed", "offcut", "waste", "selvage"
 };
 
 struct Offcut {
@@ -67,34 +68,40 @@ struct RollLayout {
 
 struct WidthOffer {
   Length width;
-  Length length_used, length_to_buy;
-  double area_m2 = 0; // to buy
+  Length length_used, length_to_buy; // from the roll: what remnants serve is not in them
+  double area_m2 = 0;                // to buy
   bool feasible = true;
   std::string why_not;
 };
 
-/// All of one goods. `bound` is valid for what the roll must supply, at the chosen width.
+/// All of one goods. The bound is valid for what the roll must supply, at the chosen width; it is proved
+/// least if no layout of those pieces could be bought shorter, as the goods are sold.
 struct Layout {
   std::string carpet;
-  std::vector<RollLayout> rolls;  // remnants used first, then the roll (absent if the remnants serve)
+  /// Remnants used first, then the roll (absent if the remnants serve; several, "roll 12', cut 1 of 2" …, if
+  /// it is longer than the longest cut that can be had).
+  std::vector<RollLayout> rolls;
   std::vector<WidthOffer> offers; // every width tried, least area to buy first
   Length lower_bound;
-  std::string bound_name; // "area", "pieces that cannot lie side by side", "dual feasible function k = 3"
+  std::string bound_name; // "area", "pieces that cannot lie side by side", "dual feasible function k = 3" …
   bool proved_least = false;
   Length length_without_pattern; // what the same pieces would need with no match; equals length_used if none
-  Length whole_rows;             // what whole rows by hand would need, for comparison
+  Length whole_rows;             // what whole rows by hand would need with the same pattern, for comparison
   double net_area_m2 = 0;        // of the cut rectangles
 };
 
 struct LayoutOptions {
-  int work = 2000; // orders tried; same answer for the same work and seed
+  int work = 2000; // orders tried beyond the fixed ones; same answer for the same work and seed
   unsigned seed = 1;
   bool use_remnants = true;
   LengthUnit unit = LengthUnit::inch; // of lengths in names and problems
 };
 
-/// Layout of `pieces` on the goods on offer. Problems: a piece wider than every roll, longer than the longest
-/// cut, a pattern that cannot be kept. Pieces are placed all or none: with errors the layout has no rolls.
+/// Layout of `pieces` on the goods on offer. Errors: a piece wider than every roll, longer than the longest
+/// cut, a pattern that cannot be kept. Warning: the order needs more than one cut. Pieces are placed all or
+/// none: with errors the layout has no rolls. A remnant is used only if that shortens the order; it is taken
+/// to lie with its pattern free, so it serves whole match groups. roll_length 0: no limit. REQUIRES: sizes >
+/// 0, ids of pieces and names of remnants unique.
 Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const LayoutOptions& options,
                Problems& problems);
 

@@ -66,7 +66,8 @@ TEST(Offcuts, EndStripAndTrimLargestFirstWithoutSlivers) {
   add(pieces, 1, inches(40), inches(30));
   auto carpet = plain_carpet();
   carpet.sold_in = feet(5);
-  const auto& offcuts = only_roll(good_layout(pieces, carpet)).offcuts;
+  const auto layout = good_layout(pieces, carpet);
+  const auto& offcuts = only_roll(layout).offcuts;
   ASSERT_EQ(offcuts.size(), 3u);
   EXPECT_EQ(offcuts[0].width, feet(12)); // the clean end
   EXPECT_EQ(offcuts[0].length, inches(20));
