@@ -61,7 +61,7 @@ TEST_P(Examples, EveryPieceLiesOnTheRollOnceAndTheLayoutKeepsItsPromises) {
     ASSERT_NE(carpet, p.job.carpets.end());
     for (const auto& roll : layout.rolls) {
       placed += roll.placements.size();
-      if (!roll.remnant) EXPECT_GE(roll.length_to_buy, layout.lower_bound);
+      if (!roll.remnant) { EXPECT_GE(roll.length_to_buy, layout.lower_bound); }
       for (const auto& placement : roll.placements) {
         const auto piece = std::find_if(p.pieces.begin(), p.pieces.end(),
                                         [&](const auto& q) { return q.piece.id == placement.piece; });
@@ -89,8 +89,8 @@ TEST_P(Examples, HasASheetForEveryPieceAndTheRest) {
 
 INSTANTIATE_TEST_SUITE_P(All, Examples,
                          testing::Values("box-stair.json", "open-stair.json", "grand-stair.json"),
-                         [](const auto& info) {
-                           std::string name = info.param;
+                         [](const auto& job) {
+                           std::string name = job.param;
                            name = name.substr(0, name.find('-'));
                            return name;
                          });
