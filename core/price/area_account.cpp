@@ -11,6 +11,7 @@ AreaAccount account_areas(const std::vector<Layout>& layouts, Area net) {
   a.net = net;
   Area used, rectangles;
   for (const Layout& layout : layouts) {
+    Length from_roll, width; // a long order is several cuts of one width
     for (const RollLayout& roll : layout.rolls) {
       const Area of_this = area(roll.width, roll.length_used);
       used += of_this;
@@ -22,10 +23,11 @@ AreaAccount account_areas(const std::vector<Layout>& layouts, Area net) {
       }
       a.ordered += area(roll.width, roll.length_to_buy);
       a.rounding += area(roll.width, roll.length_to_buy) - of_this;
-      const Length plain = layout.length_without_pattern;
-      if (plain > Length{} && plain < roll.length_used)
-        a.pattern += area(roll.width, roll.length_used - plain);
+      from_roll += roll.length_used;
+      width = roll.width;
     }
+    const Length plain = layout.length_without_pattern;
+    if (plain > Length{} && plain < from_roll) a.pattern += area(width, from_roll - plain);
   }
   a.pattern = std::min(a.pattern, used - rectangles);
   a.allowances = rectangles - net;

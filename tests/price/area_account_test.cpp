@@ -71,6 +71,15 @@ TEST(AreaAccount, PatternIsWhatMatchingAdds) {
   EXPECT_NE(in_words(a, LengthUnit::inch).find("make the pattern meet"), std::string::npos);
 }
 
+TEST(AreaAccount, ALongOrderInSeveralCutsSpendsItsPatternOnce) {
+  auto l = layout(roll(kFoot * 12, kFoot * 10, kFoot * 10, {{kFoot * 12, kFoot * 9}}));
+  l.rolls.push_back(roll(kFoot * 12, kFoot * 5, kFoot * 5, {{kFoot * 12, kFoot * 5}}));
+  l.length_without_pattern = kFoot * 14;
+  const auto a = account_areas({l}, area(kFoot * 12, kFoot * 14));
+  EXPECT_EQ(a.pattern, area(kFoot * 12, kFoot));
+  EXPECT_EQ(a.left_over, Area{});
+}
+
 TEST(AreaAccount, RemnantsAreNotOrdered) {
   auto r = roll(kFoot * 6, kFoot * 3, {}, {{kFoot * 6, kFoot * 3}});
   r.remnant = true;
