@@ -11,13 +11,6 @@ namespace treadfold {
 
 namespace {
 
-double length_of(const FlatPath& path) {
-  double total = 0;
-  for (std::size_t i = 1; i < path.size(); ++i)
-    total += std::hypot(path[i].u - path[i - 1].u, path[i].v - path[i - 1].v);
-  return total;
-}
-
 double perimeter(const std::vector<PlanPoint>& outline) {
   double total = 0;
   for (std::size_t i = 0; i < outline.size(); ++i) {
@@ -92,7 +85,7 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
     // Bead on the hem, on both parts of the under-lip and along the tabs of the back corner.
     glue += hem + (wrap.mitre_e[0].v - wrap.back_v) + wrap.overhang;
     if (wrap.back_corner) glue += 2 * wrap.overhang + wrap.end_height;
-    sealed += length_of(outline_of(wrap, section)) + hem;
+    sealed += length_mm(outline_of(wrap, section)) + hem;
     stapled += inches(4).mm(); // front and back corner, two staples each (common practice, no source)
   }
   f.hot_melt = from_mm_up(glue);

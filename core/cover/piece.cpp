@@ -14,4 +14,13 @@ double area_mm2(const FlatPath& outline) {
   return std::abs(twice) / 2;
 }
 
+double distance_mm(FlatPoint a, FlatPoint b) { return std::hypot(b.u - a.u, b.v - a.v); }
+
+double length_mm(const FlatPath& path) {
+  double total = 0;
+  for (std::size_t i = 1; i < path.size(); ++i)
+    total += distance_mm(path[i - 1], path[i]);
+  return total;
+}
+
 } // namespace treadfold

@@ -81,5 +81,8 @@ struct Piece {
 
 /// Area inside a closed path, mm².
 double area_mm2(const FlatPath& outline);
+double distance_mm(FlatPoint a, FlatPoint b);
+/// Length of an open path, mm.
+double length_mm(const FlatPath& path);
 
 } // namespace treadfold

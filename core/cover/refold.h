@@ -3,15 +3,12 @@
 #pragma once
 
 #include "cover/piece.h"
-
-#include <array>
+#include "cover/space.h"
 
 namespace treadfold {
 
-using Point3 = std::array<double, 3>; // mm, frame of the piece's highest step
-
-/// The piece's faces in 3D, each as a strip of planar quads/polygons fine enough to draw: for sheets and
-/// viewers.
+/// The piece's faces in the frame of its highest step, each as a strip of planar quads/polygons fine enough
+/// to draw: for sheets and viewers.
 struct FoldedFace {
   std::string name;
   int step = 0;

@@ -1,0 +1,73 @@
+#include "cover/placed_face.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace treadfold {
+
+namespace {
+
+PlacedFace place(const Face& face, Point3 origin, Point3 along, Point3 normal) {
+  PlacedFace p;
+  p.face = &face;
+  p.hinge = face.hinge_a;
+  const double length = distance_mm(face.hinge_a, face.hinge_b);
+  p.h = {(face.hinge_b.u - face.hinge_a.u) / length, (face.hinge_b.v - face.hinge_a.v) / length};
+  p.c = {-p.h.v, p.h.u};
+  p.origin = origin;
+  p.e1 = along;
+  // The pile's side is up when u runs right and v toward the viewer: along × ahead = -normal, so ahead =
+  // along × normal.
+  const auto ahead = cross(along, normal);
+  const double turn = face.crease_rad;
+  p.e2 = std::cos(turn) * ahead - std::sin(turn) * normal;
+  p.n = std::cos(turn) * normal + std::sin(turn) * ahead;
+  p.radius = face.bend_rad == 0 ? 0 : face.bend_width_mm / face.bend_rad;
+  p.low = {1e300, 1e300, 1e300};
+  p.high = {-1e300, -1e300, -1e300};
+  const double bulge = p.radius == 0 ? 0 : std::abs(p.radius);
+  for (const auto& point : face.outline) {
+    const auto q = p.at(point);
+    for (std::size_t k = 0; k < 3; ++k) {
+      p.low[k] = std::min(p.low[k], q[k] - bulge);
+      p.high[k] = std::max(p.high[k], q[k] + bulge);
+    }
+  }
+  return p;
+}
+
+} // namespace
+
+/// Distance from the outline if outside, 0 inside.
+double distance_outside(const FlatPath& outline, FlatPoint p) {
+  bool inside = false;
+  double nearest = 1e300;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
+    const auto a = outline[j], b = outline[i];
+    if ((a.v > p.v) != (b.v > p.v) && p.u < (b.u - a.u) * (p.v - a.v) / (b.v - a.v) + a.u) inside = !inside;
+    const double du = b.u - a.u, dv = b.v - a.v, squared = du * du + dv * dv;
+    const double t = squared == 0 ? 0 : std::clamp(((p.u - a.u) * du + (p.v - a.v) * dv) / squared, 0.0, 1.0);
+    nearest = std::min(nearest, std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv));
+  }
+  return inside ? 0 : nearest;
+}
+
+std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {
+  std::vector<PlacedFace> placed;
+  for (const auto& face : piece.faces) {
+    if (face.parent < 0) {
+      const double length = distance_mm(face.hinge_a, face.hinge_b);
+      const Point3 along{(face.hinge_b.u - face.hinge_a.u) / length,
+                         (face.hinge_a.v - face.hinge_b.v) / length, 0};
+      placed.push_back(place(face, {face.hinge_a.u, back_y - face.hinge_a.v, tread_z}, along, {0, 0, 1}));
+      continue;
+    }
+    assert(face.parent < static_cast<int>(placed.size()));
+    const auto& parent = placed[static_cast<std::size_t>(face.parent)];
+    const auto from = parent.at(face.hinge_a), to = parent.at(face.hinge_b);
+    placed.push_back(place(face, from, (1 / norm(to - from)) * (to - from), parent.normal_at(face.hinge_a)));
+  }
+  return placed;
+}
+
+} // namespace treadfold

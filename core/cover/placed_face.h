@@ -1,0 +1,41 @@
+// A flat face folded into space. Knows the Piece and nothing of how it was unfolded.
+#pragma once
+
+#include "cover/piece.h"
+#include "cover/space.h"
+
+namespace treadfold {
+
+/// A face in space: flat coordinates along (h) and across (c) its hinge, mapped by a plane or a cylinder.
+struct PlacedFace {
+  const Face* face = nullptr;
+  FlatPoint hinge{}, h{}, c{};      // flat: a point of the hinge, unit vectors along and ahead
+  Point3 origin{}, e1{}, e2{}, n{}; // space: hinge point, along, ahead, pile's side
+  double radius = 0;                // signed; 0 for a plane
+  Point3 low{}, high{};             // bounding box
+
+  Point3 at(FlatPoint p) const {
+    const double along = (p.u - hinge.u) * h.u + (p.v - hinge.v) * h.v;
+    const double ahead = (p.u - hinge.u) * c.u + (p.v - hinge.v) * c.v;
+    if (radius == 0) return origin + along * e1 + ahead * e2;
+    const double turned = ahead / radius;
+    return origin + along * e1 + radius * std::sin(turned) * e2 - radius * (1 - std::cos(turned)) * n;
+  }
+  Point3 normal_at(FlatPoint p) const {
+    if (radius == 0) return n;
+    const double turned = ((p.u - hinge.u) * c.u + (p.v - hinge.v) * c.v) / radius;
+    return std::cos(turned) * n + std::sin(turned) * e2;
+  }
+  FlatPoint flat(double along, double ahead) const {
+    return {hinge.u + along * h.u + ahead * c.u, hinge.v + along * h.v + ahead * c.v};
+  }
+};
+
+/// Every face of the piece in the frame of its highest step, whose tread's back line v = 0 lies at y = back_y
+/// and whose tread carpet lies at z = tread_z.
+std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z);
+
+/// Distance from the outline if outside, 0 inside.
+double distance_outside(const FlatPath& outline, FlatPoint p);
+
+} // namespace treadfold
