@@ -78,10 +78,11 @@ void set_line(Drawing& page, double left, double right, double top, const std::s
 
 } // namespace
 
-Flow::Flow(PaperSize paper) : paper_(paper) { new_page(); }
+Flow::Flow(PaperSize paper, bool landscape) : paper_(paper) { new_page(landscape); }
 
-void Flow::new_page() {
-  pages_.push_back(blank_page(paper_));
+void Flow::new_page(bool landscape) {
+  landscape_ = landscape;
+  pages_.push_back(blank_page(paper_, landscape));
   y_ = content_box(page()).top;
 }
 
@@ -197,41 +198,55 @@ void Flow::two_columns(const std::string& left_head, const std::vector<std::stri
 
 void Flow::table(const Table& table, const TableLook& look) {
   const std::vector<double> widths = column_widths(table, look, rest().width());
-  double total = 0, largest = look.size_mm;
+  double total = 0;
   for (const double w : widths)
     total += w;
-  for (std::size_t c = 0; c < widths.size(); ++c)
-    largest = std::max(largest, type_of(look, c, false));
+  const double pad = 0.3 * look.size_mm;
 
   const auto draw_row = [&](const std::vector<std::string>& row, bool head, const auto& overleaf) {
-    const double step = leading(head ? look.size_mm : largest), pad = 0.3 * look.size_mm;
     std::vector<std::vector<std::string>> cells(widths.size());
-    std::size_t deepest = 1;
-    for (std::size_t c = 0; c < std::min(row.size(), widths.size()); ++c) {
-      cells[c] =
-          wrap(row[c], widths[c] - 2 * kCellPad + 1e-6, type_of(look, c, head), head || look.columns[c].bold);
-      deepest = std::max(deepest, cells[c].size());
+    std::vector<Type> types;
+    double largest = 0, deepest = 0;
+    for (std::size_t c = 0; c < widths.size(); ++c) {
+      types.push_back({type_of(look, c, head), head || look.columns[c].bold, false, look.columns[c].anchor});
+      largest = std::max(largest, types[c].size_mm);
+      if (c < row.size())
+        cells[c] = wrap(row[c], widths[c] - 2 * kCellPad + 1e-6, types[c].size_mm, types[c].bold);
     }
-    for (std::size_t done = 0; done < deepest;) { // a row taller than a page goes on overleaf
-      const double left_over = static_cast<double>(deepest - done) * step + 2 * pad;
-      const Box whole = content_box(page());
-      if (y_ + std::min(left_over, 0.6 * whole.height()) > whole.bottom) overleaf();
-      const auto room = static_cast<std::size_t>(std::max(1.0, (rest().height() - 2 * pad) / step));
-      const std::size_t here = std::min(room, deepest - done);
-      const double height = static_cast<double>(here) * step + 2 * pad;
+    const auto lower = [&](std::size_t c) {
+      return kRise * (largest - types[c].size_mm);
+    }; // first lines share a baseline
+    const auto depth = [&](std::size_t c) {
+      return lower(c) + leading(types[c].size_mm) * static_cast<double>(cells[c].size());
+    };
+    for (std::size_t c = 0; c < widths.size(); ++c)
+      deepest = std::max(deepest, depth(c));
+    deepest = std::max(deepest, leading(largest));
+    const Box whole = content_box(page());
+    if (y_ + std::min(deepest + 2 * pad, 0.6 * whole.height()) > whole.bottom) overleaf();
+    while (true) { // a row taller than a page goes on overleaf
+      const double room = std::max(rest().height() - 2 * pad, leading(largest));
+      const double height = std::min(deepest, room) + 2 * pad;
       if (head) rectangle(page(), {whole.left, y_, whole.left + total, y_ + height}, Pen::none, Fill::carpet);
+      bool more = false;
+      deepest = 0;
       double x = whole.left;
       for (std::size_t c = 0; c < widths.size(); ++c) {
-        const Type type{type_of(look, c, head), head || look.columns[c].bold, false, look.columns[c].anchor};
-        const double lower = kRise * ((head ? look.size_mm : largest) - type.size_mm); // one baseline a line
-        for (std::size_t i = done; i < std::min(done + here, cells[c].size()); ++i)
-          set_line(page(), x + kCellPad, x + widths[c] - kCellPad,
-                   y_ + pad + lower + static_cast<double>(i - done) * step, cells[c][i], type);
+        const double step = leading(types[c].size_mm), top = y_ + pad + lower(c);
+        const auto fits = static_cast<std::size_t>((room - lower(c) + 1e-6) / step);
+        const std::size_t here = std::min(fits, cells[c].size());
+        for (std::size_t i = 0; i < here; ++i)
+          set_line(page(), x + kCellPad, x + widths[c] - kCellPad, top + static_cast<double>(i) * step,
+                   cells[c][i], types[c]);
+        cells[c].erase(cells[c].begin(), cells[c].begin() + static_cast<std::ptrdiff_t>(here));
+        deepest = std::max(deepest, depth(c));
+        more = more || !cells[c].empty();
         x += widths[c];
       }
       y_ += height;
       line(page(), {whole.left, y_}, {whole.left + total, y_}, head ? Pen::dimension : Pen::hairline);
-      done += here;
+      if (!more) break;
+      overleaf();
     }
   };
   const auto nothing = [] {};

@@ -29,12 +29,13 @@ bool keep_together(const std::string& before, const std::string& after) {
 
 } // namespace
 
-Drawing blank_page(PaperSize paper) {
+Drawing blank_page(PaperSize paper, bool landscape) {
   Drawing page;
   if (paper == PaperSize::a4) {
     page.width_mm = 210;
     page.height_mm = 297;
   }
+  if (landscape) std::swap(page.width_mm, page.height_mm);
   return page;
 }
 
@@ -182,8 +183,8 @@ double paragraph(Drawing& page, double left, double right, double top, const std
 std::string Viewport::name() const { return "1:" + decimal(denominator); }
 
 Viewport fit(const Box& box, double u0, double v0, double u1, double v1) {
-  static constexpr double kScales[] = {1,  1.25, 1.5, 2,  2.5, 3,  4,  5,  6,  7,  8,  9,  10, 12,  14,
-                                       16, 18,   20,  22, 24,  28, 30, 32, 36, 40, 50, 60, 75, 100, 150};
+  static constexpr double kScales[] = {1,  1.25, 1.5, 2,  2.5, 3,  4,  5,  6,  7,  8,  9,  10, 12, 14, 16,
+                                       18, 20,   22,  24, 26,  28, 30, 32, 34, 36, 40, 45, 50, 60, 75, 100};
   const double needed = std::max((u1 - u0) / box.width(), (v1 - v0) / box.height());
   double denominator = std::ceil(needed / 100) * 100;
   for (const double scale : kScales)

@@ -26,7 +26,7 @@ struct Box {
   PagePoint centre() const { return {(left + right) / 2, (top + bottom) / 2}; }
 };
 
-Drawing blank_page(PaperSize paper);
+Drawing blank_page(PaperSize paper, bool landscape = false);
 /// Where a sheet may draw: inside the margins, between head and foot.
 Box content_box(const Drawing& page);
 /// Head (title, job, "sheet 2 of 19, page 1 of 2") and foot on every page; draw_sheets does it once for all.
@@ -115,7 +115,7 @@ struct TableLook {
 
 class Flow {
 public:
-  explicit Flow(PaperSize paper);
+  explicit Flow(PaperSize paper, bool landscape = false);
 
   Drawing& page() { return pages_.back(); }
   /// What is left of the page.
@@ -124,7 +124,8 @@ public:
   void skip(double mm) { y_ += mm; }
   /// A new page, unless `mm` are left on this one or it is still empty.
   void need(double mm);
-  void new_page();
+  void new_page() { new_page(landscape_); }
+  void new_page(bool landscape); // and so for the pages after it
 
   void heading(const std::string& text);
   void paragraph(const std::string& text, const Type& type = {});
@@ -143,6 +144,7 @@ public:
 
 private:
   PaperSize paper_;
+  bool landscape_ = false;
   std::vector<Drawing> pages_;
   double y_ = 0;
 };

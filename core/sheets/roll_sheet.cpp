@@ -88,44 +88,73 @@ std::string in_words(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
 void knife_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
   if (roll.knife_order.empty()) return;
   flow.heading("The strokes in order, " + roll.stock);
-  flow.paragraph(
-      "Square the roll's end first. Lengths run from that end, widths from the left edge as seen from the "
-      "pile; if you cut from the back, left and right change sides. Mark each piece's number and a pile "
-      "arrow on its back before it leaves the roll. Fresh blade; cut away from yourself.");
   std::vector<std::string> strokes;
   for (const Stroke& s : roll.knife_order)
     strokes.push_back(in_words(s, roll, unit));
   flow.list(strokes, true, 4.0);
 }
 
+constexpr double kAbove = 34; // mm of words above a drawing, about
+
+/// How a stretch lies on paper: whole on one page if its pieces stay large enough to read, else across as
+/// many pages as it takes.
+struct Setting {
+  bool landscape = true;
+  double denominator = 1;
+};
+Setting setting_of(const RollLayout& roll, PaperSize paper) {
+  const Length length = drawn_length(roll);
+  const auto on = [&](bool landscape, Length part) {
+    const Box box = content_box(blank_page(paper, landscape));
+    return Setting{landscape, roll_denominator(roll, part, box.width(), box.height() - kAbove)};
+  };
+  const Setting across = on(true, length), upright = on(false, length), wide = on(true, {});
+  const Setting whole = upright.denominator < across.denominator ? upright : across;
+  return whole.denominator <= 1.5 * wide.denominator ? whole : wide;
+}
+
+void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const RollLayout& roll,
+                  double denominator) {
+  what_to_order(flow, layout, roll, plan.job.unit);
+  const std::string scale =
+      "Scale " + Viewport{{}, denominator}.name() +
+      ", seen from the pile. Circles: strokes of the knife in their order. Left: running "
+      "dimensions from the roll's end. In the pieces: rips from the left edge.";
+  const double words = 3 * leading(kSmallType);
+  const std::vector<RollPart> parts =
+      roll_parts(roll, denominator, flow.rest().height() - words, content_box(flow.page()).height() - words);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) flow.new_page();
+    flow.paragraph(scale, {kSmallType});
+    flow.skip(draw_roll(flow.page(), flow.rest(), plan, roll, parts[i], denominator) - flow.y());
+  }
+}
+
 Sheet roll_sheet(const Plan& plan, const Layout& layout) {
   const LengthUnit unit = plan.job.unit;
+  const PaperSize paper = plan.job.paper;
   Sheet sheet{"roll-" + layout.carpet, "Roll layout", {}, {}};
-  Flow flow(plan.job.paper);
+  Flow flow(paper, !layout.rolls.empty() && setting_of(layout.rolls.front(), paper).landscape);
   flow.paragraph(carpet_name(plan, layout.carpet), {kHeadType, true});
   if (layout.rolls.empty())
     flow.warning("There is no layout of these goods: see the work order for the reason.");
 
+  for (std::size_t i = 0; i < layout.rolls.size(); ++i) {
+    const Setting setting = setting_of(layout.rolls[i], paper);
+    if (i > 0) flow.new_page(setting.landscape);
+    draw_stretch(flow, plan, layout, layout.rolls[i], setting.denominator);
+  }
+  if (!layout.rolls.empty()) flow.new_page(false);
+  widths_compared(flow, layout, unit);
+  if (!layout.rolls.empty()) {
+    flow.heading("How to cut");
+    flow.paragraph(
+        "Square the roll's end first. Lengths run from that end, widths from the left edge as seen from "
+        "the pile; if you cut from the back, left and right change sides. Mark each piece's number and a "
+        "pile arrow on its back before it leaves the roll. Fresh blade; cut away from yourself.");
+  }
   sheet.table.header = {"stretch", "stroke", "kind", "at", "from", "to", "frees"};
   for (const RollLayout& roll : layout.rolls) {
-    const Box whole = content_box(flow.page());
-    const double denominator = roll_denominator(roll, whole);
-    // A stretch that is short goes on this page if it can; a long one begins where there is half a page for
-    // it.
-    flow.need(std::min(0.5 * whole.height(), drawn_length(roll).mm() / denominator + 45));
-    what_to_order(flow, layout, roll, unit);
-    const std::string scale = "Scale " + Viewport{{}, denominator}.name() +
-                              ", seen from the pile. Circles: strokes "
-                              "of the knife in their order. Left: running dimensions.";
-    const double first = flow.rest().height() - 2 * leading(kSmallType);
-    const std::vector<RollPart> parts =
-        roll_parts(roll, denominator, first, whole.height() - 2 * leading(kSmallType));
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-      if (i > 0) flow.new_page();
-      flow.paragraph(scale, {kSmallType});
-      const double below = draw_roll(flow.page(), flow.rest(), plan, roll, parts[i], denominator);
-      flow.skip(below - flow.y());
-    }
     knife_order(flow, roll, unit);
     for (std::size_t i = 0; i < roll.knife_order.size(); ++i) {
       static constexpr const char* kKinds[] = {"cross-cut", "rip", "trim"};
@@ -135,7 +164,6 @@ Sheet roll_sheet(const Plan& plan, const Layout& layout) {
                                   print_length(s.to, unit), s.frees});
     }
   }
-  widths_compared(flow, layout, unit);
   sheet.pages = flow.finish();
   return sheet;
 }

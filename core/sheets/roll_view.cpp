@@ -10,9 +10,9 @@ namespace treadfold {
 
 namespace {
 
-constexpr double kLeftGutter = 22, kRightGutter = 15, kEnds = 7; // mm round the drawing
+constexpr double kLeftGutter = 24, kRightGutter = 15, kEnds = 7; // mm round the drawing
 constexpr double kDisc = 2.5;                                    // radius of a stroke's number
-constexpr double kDimensionType = 3.4;
+constexpr double kDimensionType = 3.6, kRipType = 3.3;
 
 Box around(PagePoint c, double r) { return {c.x - r, c.y - r, c.x + r, c.y + r}; }
 
@@ -46,9 +46,9 @@ public:
       stroke_line(roll_.knife_order[i]);
     rip_and_trim_numbers();
     gutters();
-    rip_dimensions();
     for (const Placement& placement : roll_.placements)
       piece_words(placement);
+    rip_dimensions();
     for (const Offcut& offcut : roll_.offcuts)
       offcut_words(offcut);
     return bottom() + kEnds;
@@ -194,8 +194,8 @@ private:
     bool upright = false;
   };
 
-  /// The arrangement of the words that can be set largest in `box`, clear of what is taken.
-  void set_words(const Box& box, const std::vector<Words>& choices, double largest, double least,
+  /// The arrangement of the words that can be set largest in `box`, clear of what is taken; false: none can.
+  bool set_words(const Box& box, const std::vector<Words>& choices, double largest, double least,
                  bool patch) {
     for (double size = largest; size >= least - 1e-9; size -= 0.3)
       for (const Words& w : choices) {
@@ -220,9 +220,10 @@ private:
                   {base, size, w.lines[i], Anchor::middle, i == 0, w.upright ? 90.0 : 0.0, false});
             }
             taken_.push_back(at);
-            return;
+            return true;
           }
       }
+    return false;
   }
 
   static std::vector<Words> arrangements(const std::string& id, const std::string& w, const std::string& l) {
@@ -247,15 +248,15 @@ private:
     const PlannedPiece* planned = piece_of(plan_, p.piece);
     const bool sound = !planned || planned->proof.passed;
     const std::string w = show_length(p.width, unit_), l = show_length(p.length, unit_);
-    const std::size_t before = page_.texts.size();
-    if (sound)
-      set_words(box, arrangements(p.piece, w, l), kHeadType, 3.1, false);
-    else
-      set_words(box, {{{p.piece, "DO NOT CUT"}, false}, {{p.piece, "DO NOT CUT"}, true}}, kHeadType, 2.2,
-                true);
-    // Too small for its size: that stands in the cutting list, under this id.
-    if (page_.texts.size() == before)
-      set_words(box, {{{p.piece}, false}, {{p.piece}, true}}, 4.6, 1.6, !sound);
+    const Box below{box.left, box.top + kRipType + 0.6, box.right,
+                    box.bottom}; // leaves room for the rip's dimension
+    const std::vector<Words> words =
+        sound ? arrangements(p.piece, w, l)
+              : std::vector<Words>{{{p.piece, "DO NOT CUT"}, false}, {{p.piece, "DO NOT CUT"}, true}};
+    if (set_words(below, words, kHeadType, kCutType, !sound) || set_words(box, words, kHeadType, 3.1, !sound))
+      return;
+    // Too small for its size, which stands in the cutting list under this id.
+    set_words(box, {{{p.piece}, false}, {{p.piece}, true}}, kCutType, 1.6, !sound);
   }
 
   void offcut_words(const Offcut& o) {
@@ -276,7 +277,7 @@ private:
       const Length from = std::max(s.from, part_.from), to = std::min(s.to, part_.to);
       if (from >= to) continue;
       const std::string text = show_length(s.at, unit_, true);
-      const double size = 3.1, width = text_width(text, size, true), xs = x(s.at);
+      const double size = kRipType, width = text_width(text, size, true), xs = x(s.at);
       for (const bool at_top : {true, false}) {
         const double upper = at_top ? y(from) + 0.9 : y(to) - 0.9 - size;
         const Box box{xs - width - 1.6, upper, xs - 0.7, upper + size};
@@ -304,9 +305,9 @@ Length drawn_length(const RollLayout& roll) {
   return std::max(roll.length_used, roll.remnant ? roll.available : roll.length_to_buy);
 }
 
-double roll_denominator(const RollLayout& roll, const Box& page_box) {
-  const double room = page_box.width() - kLeftGutter - kRightGutter;
-  return fit({0, 0, room, 1e9}, 0, 0, roll.width.mm(), 1).denominator;
+double roll_denominator(const RollLayout& roll, Length length, double width_mm, double height_mm) {
+  const Box room{0, 0, width_mm - kLeftGutter - kRightGutter, height_mm - 2 * kEnds};
+  return fit(room, 0, 0, roll.width.mm(), length.mm()).denominator;
 }
 
 std::vector<RollPart> roll_parts(const RollLayout& roll, double denominator, double first_mm, double mm) {

@@ -19,8 +19,9 @@ struct RollPart {
 /// the first page, `mm`: on the others.
 std::vector<RollPart> roll_parts(const RollLayout& roll, double denominator, double first_mm, double mm);
 
-/// The scale at which the roll's width fits the page with room for dimensions at its sides.
-double roll_denominator(const RollLayout& roll, const Box& page_box);
+/// The largest scale at which the roll's width fits a box so wide, with room for dimensions at its sides, and
+/// `length` fits one so high.
+double roll_denominator(const RollLayout& roll, Length length, double width_mm, double height_mm);
 
 /// Draws the part into `box`, from its top; returns the y below it.
 double draw_roll(Drawing& page, const Box& box, const Plan& plan, const RollLayout& roll,
