@@ -45,8 +45,8 @@ void add_carpet(const TakeoffInput& in, const Layout& layout, Takeoff& out) {
       out.lines.push_back(line(item + ", remnant '" + roll.stock + "'",
                                fmt::format("{} of it, {} wide", show_run(roll.length_used, in.unit),
                                            show_run(roll.width, in.unit)),
-                               fmt::format("Already there, so nothing is bought: {} from it.", pieces),
-                               1, "remnant on hand"));
+                               fmt::format("Already there, so nothing is bought: {} from it.", pieces), 1,
+                               "remnant on hand"));
       continue;
     }
     std::string rule = fmt::format("{}, pile one way, take {}", pieces, show_run(roll.length_used, in.unit));
