@@ -27,8 +27,9 @@ struct Sums {
   std::vector<char> reached;
 };
 Sums sums_of(const std::map<Ticks, int>& sizes, Ticks top) {
+  assert(!sizes.empty());
   Sums sums;
-  sums.unit = 0;
+  sums.unit = sizes.begin()->first;
   for (const auto& [size, count] : sizes)
     sums.unit = std::gcd(sums.unit, size);
   const Ticks cells = top / sums.unit + 1;
@@ -253,6 +254,7 @@ namespace treadfold {
 
 LowerBound lower_bound(const std::vector<CutPiece>& pieces, Length usable_width) {
   std::vector<rows::Rect> rects;
+  rects.reserve(pieces.size());
   for (const auto& p : pieces)
     rects.push_back({p.width.ticks, p.length.ticks});
   auto b = rows::bound_without_pattern(rects, usable_width.ticks);

@@ -57,6 +57,7 @@ std::vector<RollLayout> cuts_from_roll(const Work& work, const Chosen& chosen, c
   } else {
     const auto begins = knife::cut_plan(boxes, {goods.width.ticks, goods.selvage.ticks, found.used}).rows;
     std::vector<Cut> in_rows;
+    in_rows.reserve(begins.size());
     for (Ticks begin : begins)
       in_rows.push_back({begin, begin, {}, {}});
     for (std::size_t i = 0; i < boxes.size(); ++i) {

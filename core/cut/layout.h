@@ -110,6 +110,7 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
 Length whole_rows(const std::vector<CutPiece>& pieces, Length usable_width);
 
 /// A length below which no layout of the pieces exists; `name` says which argument gave it.
+/// REQUIRES: no piece wider than usable_width.
 struct LowerBound {
   Length length;
   std::string name;

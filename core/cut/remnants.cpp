@@ -168,6 +168,7 @@ std::vector<Share> ways_to_share(const std::vector<CutPiece>& pieces, const Carp
     return x.width.mm() * x.length.mm() < y.width.mm() * y.length.mm();
   });
   std::vector<std::vector<int>> sequences;
+  sequences.reserve(by_area.size() + 2);
   for (int r : by_area)
     sequences.push_back({r});
   if (by_area.size() > 1) {

@@ -9,7 +9,7 @@ namespace treadfold {
 struct Share {
   std::vector<Chosen> remnants; // by index into Carpet::remnants
   Chosen roll;
-  auto operator<=>(const Share&) const = default;
+  bool operator==(const Share&) const = default;
 };
 
 /// The first takes all from the roll. Whole groups only, unless the remnant is known to be of the roll's dye

@@ -5,6 +5,7 @@
 #include <limits>
 #include <numeric>
 #include <set>
+#include <tuple>
 
 namespace treadfold::rows {
 namespace {
@@ -193,7 +194,7 @@ int find_motif_places(const std::vector<Rect>& rects, int groups, Strip& strip) 
   // the repeat. Arcs that all meet, meet at the beginning of one of them.
   struct Arc {
     Ticks begin, play;
-    auto operator<=>(const Arc&) const = default;
+    bool operator<(const Arc& o) const { return std::tie(begin, play) < std::tie(o.begin, o.play); }
   };
   for (int g = 0; g < groups; ++g) {
     std::set<Arc> arcs;

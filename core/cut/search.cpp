@@ -33,7 +33,9 @@ struct Score {
   Ticks to_buy, offcut; // offcut: minus the area of the largest
   std::size_t strokes;
   Ticks used;
-  auto operator<=>(const Score&) const = default;
+  bool operator<(const Score& o) const {
+    return std::tie(to_buy, offcut, strokes, used) < std::tie(o.to_buy, o.offcut, o.strokes, o.used);
+  }
 };
 
 /// The orders of the fixed set. Several, because no one of them is best for every job.

@@ -88,9 +88,8 @@ RollLayout show(const std::vector<CutPiece>& pieces, const Chosen& chosen, const
   roll.width = goods.width, roll.selvage = goods.selvage, roll.available = goods.length;
   for (std::size_t i = 0; i < chosen.size(); ++i) {
     const CutPiece& p = pieces[static_cast<std::size_t>(chosen[i])];
-    const Placement& placed = roll.placements.emplace_back(p.id, Length{at[i].u} + goods.selvage,
-                                                           Length{at[i].v}, p.width, p.length);
-    roll.length_used = std::max(roll.length_used, placed.v + placed.length);
+    roll.placements.push_back({p.id, Length{at[i].u} + goods.selvage, {at[i].v}, p.width, p.length});
+    roll.length_used = std::max(roll.length_used, Length{at[i].v} + p.length);
   }
   std::stable_sort(roll.placements.begin(), roll.placements.end(),
                    [](const Placement& a, const Placement& b) { return a.v != b.v ? a.v < b.v : a.u < b.u; });
