@@ -32,7 +32,7 @@ std::vector<Step> steps_of(const Piece& piece, const Flight& flight) {
 void measure_flight(Plan& plan, const Flight& flight) {
   const auto& job = plan.job;
   const auto build_up = job.cushion.thickness + carpet_of(job, flight.carpet).thickness;
-  for (auto& problem : check_count(flight))
+  for (auto& problem : check_count(flight, job.unit))
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_code(flight, job.code, build_up, job.foot_build_up, job.landing_build_up))
     plan.problems.push_back(std::move(problem));
@@ -118,7 +118,7 @@ void buy_and_price(Plan& plan) {
                            std::move(floors), job.unit});
   double net_mm2 = 0;
   for (const auto& planned : plan.pieces)
-    net_mm2 += area_mm2(planned.piece.outline);
+    if (planned.proof.passed) net_mm2 += area_mm2(planned.piece.outline);
   plan.quote = quote({flights, plan.layouts, plan.takeoff, job.terms, net_mm2 / 1e6, job.unit});
 }
 

@@ -3,6 +3,7 @@
 #include "plan.h"
 #include "sheets/sheets.h"
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 
@@ -61,7 +62,9 @@ TEST_P(Examples, EveryPieceLiesOnTheRollOnceAndTheLayoutKeepsItsPromises) {
     ASSERT_NE(carpet, p.job.carpets.end());
     for (const auto& roll : layout.rolls) {
       placed += roll.placements.size();
-      if (!roll.remnant) { EXPECT_GE(roll.length_to_buy, layout.lower_bound); }
+      if (!roll.remnant) {
+        EXPECT_GE(roll.length_to_buy, layout.lower_bound);
+      }
       for (const auto& placement : roll.placements) {
         const auto piece = std::find_if(p.pieces.begin(), p.pieces.end(),
                                         [&](const auto& q) { return q.piece.id == placement.piece; });
@@ -110,9 +113,42 @@ TEST(FourteenStepsWithOneOpenSide, EveryRequiredFaceIsCoveredExactlyOnce) {
   EXPECT_GT(faces, 14u * 8);
 }
 
-TEST(Plan, RisersAndTreadsThatDoNotCountUpAreSaid) {
+TEST(Plan, TreadsCountedForRisersAreSaid) {
+  const auto problems = planned(changed(example("box-stair.json"), "treads_counted", "12", "13")).problems;
+  EXPECT_TRUE(std::any_of(problems.begin(), problems.end(), [](const auto& p) {
+    return p.where.find("/stairs/0/flights/0") == 0 && p.expected.find("12") != std::string::npos;
+  }));
+}
+
+// Mutation of a measure changes what it should and nothing else: one step's rise, and only that step's piece.
+TEST(Plan, OneHigherRiseChangesOnlyItsOwnPiece) {
   const auto text = example("box-stair.json");
-  const auto right = planned(text);
-  const auto wrong = planned(changed(text, "\"risers\"", "13", "14"));
-  EXPECT_EQ(wrong.pieces.size(), right.pieces.size() + 1);
+  const auto before = planned(text), after = planned(changed(text, "\"13\": {\"rise\"", "7 5/8", "7 3/4"));
+  ASSERT_EQ(before.pieces.size(), after.pieces.size());
+  for (std::size_t i = 0; i < before.pieces.size(); ++i) {
+    const auto &a = before.pieces[i].piece, &b = after.pieces[i].piece;
+    EXPECT_EQ(a.id, b.id);
+    EXPECT_EQ(a.net_width, b.net_width);
+    if (a.steps == std::vector<int>{13})
+      EXPECT_GT(b.net_length, a.net_length);
+    else
+      EXPECT_EQ(a.net_length, b.net_length) << a.id;
+  }
+}
+
+TEST(Plan, AHigherTaxChangesThePriceAndNoPiece) {
+  const auto text = example("box-stair.json");
+  const auto before = planned(text), after = planned(changed(text, "\"tax\"", "6.25", "7.25"));
+  EXPECT_GT(after.quote.total, before.quote.total);
+  EXPECT_EQ(after.quote.subtotal, before.quote.subtotal);
+  EXPECT_EQ(after.layouts[0].rolls[0].length_to_buy, before.layouts[0].rolls[0].length_to_buy);
+}
+
+TEST(Plan, WiderCarpetThanEveryRollIsAProblemWithItsPiece) {
+  const auto reading =
+      read_job(changed(example("box-stair.json"), "widths", "[\"12'\", \"15'\"]", "[\"3'\"]"));
+  const auto p = plan(reading);
+  EXPECT_TRUE(has_errors(p.problems));
+  EXPECT_EQ(p.pieces.size(), 13u);
+  EXPECT_TRUE(p.layouts.empty() || p.layouts[0].rolls.empty());
 }
