@@ -97,12 +97,14 @@ CutPiece cut_piece(const PlannedPiece& planned, const Carpet& carpet) {
 }
 
 void cut(Plan& plan, const PlanOptions& options) {
+  auto layout = options.layout;
+  layout.unit = plan.job.unit;
   for (const auto& carpet : plan.job.carpets) {
     std::vector<CutPiece> pieces;
     for (const auto& planned : plan.pieces)
       if (planned.proof.passed && planned.piece.carpet == carpet.id)
         pieces.push_back(cut_piece(planned, carpet));
-    if (!pieces.empty()) plan.layouts.push_back(lay_out(pieces, carpet, options.layout, plan.problems));
+    if (!pieces.empty()) plan.layouts.push_back(lay_out(pieces, carpet, layout, plan.problems));
   }
 }
 

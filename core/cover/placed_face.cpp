@@ -38,18 +38,25 @@ PlacedFace place(const Face& face, Point3 origin, Point3 along, Point3 normal) {
 
 } // namespace
 
-/// Distance from the outline if outside, 0 inside.
+bool inside(const FlatPath& outline, FlatPoint p) {
+  bool in = false;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
+    const auto &a = outline[j], &b = outline[i];
+    if ((a.v > p.v) != (b.v > p.v) && p.u < (b.u - a.u) * (p.v - a.v) / (b.v - a.v) + a.u) in = !in;
+  }
+  return in;
+}
+
 double distance_outside(const FlatPath& outline, FlatPoint p) {
-  bool inside = false;
+  if (inside(outline, p)) return 0;
   double nearest = 1e300;
   for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
     const auto a = outline[j], b = outline[i];
-    if ((a.v > p.v) != (b.v > p.v) && p.u < (b.u - a.u) * (p.v - a.v) / (b.v - a.v) + a.u) inside = !inside;
     const double du = b.u - a.u, dv = b.v - a.v, squared = du * du + dv * dv;
     const double t = squared == 0 ? 0 : std::clamp(((p.u - a.u) * du + (p.v - a.v) * dv) / squared, 0.0, 1.0);
     nearest = std::min(nearest, std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv));
   }
-  return inside ? 0 : nearest;
+  return nearest;
 }
 
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {

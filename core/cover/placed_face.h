@@ -35,6 +35,7 @@ struct PlacedFace {
 /// and whose tread carpet lies at z = tread_z.
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z);
 
+bool inside(const FlatPath& outline, FlatPoint p);
 /// Distance from the outline if outside, 0 inside.
 double distance_outside(const FlatPath& outline, FlatPoint p);
 

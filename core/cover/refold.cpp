@@ -75,7 +75,7 @@ int layers(const std::vector<const PlacedFace*>& candidates, Point3 from, Point3
   constexpr double kBehind = -1e-3;
   int count = 0;
   const auto hit = [&](const PlacedFace& p, double along, double ahead, double at) {
-    if (at >= kBehind && at <= reach && distance_outside(p.face->outline, p.flat(along, ahead)) == 0) ++count;
+    if (at >= kBehind && at <= reach && inside(p.face->outline, p.flat(along, ahead))) ++count;
   };
   for (const auto* p : candidates) {
     const auto rel = from - p->origin;

@@ -205,12 +205,12 @@ void report_no_width(const Work& work, Problems& problems) {
   const auto shown = [&](Length x) { return show_length(x, work.options.unit, true); };
   const std::size_t before = problems.size();
   if (work.carpet.roll_widths.empty()) {
-    problems.push_back({Severity::error, work.carpet.where + "/roll_widths", "none", "at least one width"});
+    problems.push_back({Severity::error, work.carpet.where + "/widths", "none", "at least one width"});
     return;
   }
   const Length widest = *std::max_element(work.carpet.roll_widths.begin(), work.carpet.roll_widths.end());
   const Goods goods = roll_goods(work.carpet, widest);
-  report_too_large(work, goods.usable(), &CutPiece::width, "wide", "/roll_widths",
+  report_too_large(work, goods.usable(), &CutPiece::width, "wide", "/widths",
                    "no piece wider than " + shown(goods.usable()) + ", all that the widest roll gives",
                    problems);
   report_too_large(work, goods.length, &CutPiece::length, "long", "/roll_length",

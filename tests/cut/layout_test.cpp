@@ -154,7 +154,7 @@ TEST(Problems, WiderThanEveryRollNamesThePieces) {
   const auto problems = problems_of(pieces, plain_carpet());
   ASSERT_EQ(problems.size(), 1u);
   EXPECT_EQ(problems[0].severity, Severity::error);
-  EXPECT_EQ(problems[0].where, "/carpets/0/roll_widths");
+  EXPECT_EQ(problems[0].where, "/carpets/0/widths");
   EXPECT_NE(problems[0].found.find("P6"), std::string::npos);
   EXPECT_NE(problems[0].found.find("1 more"), std::string::npos);
 }
