@@ -72,12 +72,12 @@ public:
     // "[…] parse error at line 1, column 2: syntax error while parsing X - Y; last read: 'Z'; expected W"
     std::string_view what = e.what();
     std::string_view found = "something that is not JSON", expected = "JSON";
-    if (const auto dash = what.find(" - "); dash != what.npos) {
+    if (const auto dash = what.find(" - "); dash != std::string_view::npos) {
       found = what.substr(dash + 3);
-      if (const auto at = what.rfind("; expected "); at != what.npos && at > dash)
+      if (const auto at = what.rfind("; expected "); at != std::string_view::npos && at > dash)
         expected = what.substr(at + 11);
       found = found.substr(0, found.find(';'));
-    } else if (what.find("number overflow") != what.npos) {
+    } else if (what.find("number overflow") != std::string_view::npos) {
       found = "a number too large to hold", expected = "a number within reason";
     }
     findings_.error("", fmt::format("{} at {}", found, place(text_, position > 0 ? position - 1 : 0)),

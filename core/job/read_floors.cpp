@@ -9,8 +9,8 @@ namespace treadfold {
 
 namespace {
 
-constexpr LengthRange kSide{inches(3), inches(12 * 60)};
-constexpr LengthRange kDiagonal{inches(3), inches(12 * 90)};
+constexpr LengthRange kSide{inches(3), kFoot * 60};
+constexpr LengthRange kDiagonal{inches(3), kFoot * 90};
 constexpr std::string_view kFromLeft = "diagonal_from_front_left", kFromRight = "diagonal_from_front_right";
 
 std::vector<PlanPoint> rectangle(Length width, Length length) {

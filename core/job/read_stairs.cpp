@@ -160,8 +160,8 @@ std::optional<StepRange> parse_range(std::string_view key) {
     return value;
   };
   const auto dash = key.find('-');
-  StepRange r{number(key.substr(0, dash)), dash == key.npos ? 0 : number(key.substr(dash + 1))};
-  if (dash == key.npos) r.last = r.first;
+  StepRange r{number(key.substr(0, dash)), dash == std::string_view::npos ? 0 : number(key.substr(dash + 1))};
+  if (dash == std::string_view::npos) r.last = r.first;
   if (r.first < 1 || r.last < r.first) return {};
   return r;
 }
@@ -231,7 +231,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   f.carpet = read_carpet_id(o, carpet_ids);
   const Length landing_edge = o.length_or("landing_edge", {inches(2), kGoing.most},
                                           context.unit == LengthUnit::inch ? inches(4) : millimetres(100));
-  f.total_rise = o.length_if("total_rise", {inches(1), inches(12 * 500)});
+  f.total_rise = o.length_if("total_rise", {inches(1), kFoot * 500});
   f.treads_counted = o.integer_if("treads_counted", 0, kMostRisers);
 
   auto step = make_step(usual, usual, entry.where, context);
@@ -251,7 +251,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
 } // namespace
 
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids) {
-  const std::string id = part.name("carpet");
+  std::string id = part.name("carpet");
   if (id.empty() || std::find(carpet_ids.begin(), carpet_ids.end(), id) != carpet_ids.end()) return id;
   const auto near = nearest_word(id, carpet_ids);
   std::string expected = "the id of a carpet in this job";
