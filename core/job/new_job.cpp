@@ -126,7 +126,8 @@ std::string new_job(const NewJob& choices) {
             "arris_radius": "{arris}" // "0" if the edge is sharp
           }},
           // Sides are seen looking up: "wall", "skirt", or
-          // {open_example} with the tread's end past the riser's end and past the next riser's face.
+          // {open_example}
+          // with the tread's end past the riser's end, and past the next riser's face.
           "left": {left},
           "right": {right},
           "pile": "down", // the pile runs down the stair

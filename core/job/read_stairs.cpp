@@ -89,13 +89,11 @@ Saying read_saying(ObjectReader& part, bool must) {
 /// `over` where it says something, else `usual`.
 Saying merged(const Saying& usual, const Saying& over) {
   const auto pick = [](const auto& o, const auto& u) { return o ? o : u; };
-  Saying s{pick(over.rise, usual.rise),           pick(over.going, usual.going),
-           pick(over.width, usual.width),         pick(over.projection, usual.projection),
-           pick(over.thickness, usual.thickness), pick(over.arris_radius, usual.arris_radius),
-           pick(over.profile, usual.profile),     pick(over.left, usual.left),
-           pick(over.right, usual.right)};
-  if (over.profile == Profile::half_round) s.arris_radius.reset();
-  return s;
+  return {pick(over.rise, usual.rise),           pick(over.going, usual.going),
+          pick(over.width, usual.width),         pick(over.projection, usual.projection),
+          pick(over.thickness, usual.thickness), pick(over.arris_radius, usual.arris_radius),
+          pick(over.profile, usual.profile),     pick(over.left, usual.left),
+          pick(over.right, usual.right)};
 }
 
 /// The step that `says` makes, or nothing if it leaves something open or contradicts itself. `where`: the
