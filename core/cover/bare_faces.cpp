@@ -18,6 +18,7 @@ void end_faces(std::vector<BareFace>& faces, const Step& step, const Side& side,
   const std::string of = fmt::format(", {}, step {}", sign > 0 ? "right" : "left", step.number);
   const auto at = [&](double x, double y, double z) { return Point3{at_x + sign * x, y, z} + shift; };
   const auto add = [&](BareFace face) {
+    face.step = step.number;
     if (norm(face.a) > 1e-6 && norm(face.b) > 1e-6) faces.push_back(std::move(face));
   };
   add({"end" + of, at(e, back, rise), {0, -(back + o), 0}, {0, 0, -t}, {sign, 0, 0}, thin, 0, {}, r});
@@ -92,6 +93,7 @@ std::vector<BareFace> bare_faces(const std::vector<Step>& steps, const BareFaceI
     const std::string of = fmt::format(", step {}", step.number);
     const auto add = [&](BareFace face) {
       face.origin = face.origin + shift;
+      face.step = step.number;
       if (norm(face.a) > 1e-6 && norm(face.b) > 1e-6) faces.push_back(std::move(face));
     };
     add({"tread" + of, {0, back, rise}, {width, 0, 0}, {0, -(back + o - r), 0}, {0, 0, 1}, thick, 0, {}, 0});

@@ -16,6 +16,7 @@ struct BareFace {
   // Left open on purpose:
   std::vector<std::array<double, 4>> left_out; // a0, a1, b0, b1 in mm from the origin
   double front_round = 0; // an end whose front edge is rounded by this radius (b: down, a: forward)
+  int step = 0;           // its number
 };
 
 struct BareFaceInput {

@@ -117,7 +117,7 @@ std::optional<Coverage> cover_share(const BareFace& face, const std::vector<Plac
   }
   std::vector<const PlacedFace*> candidates;
   for (const auto& p : placed) {
-    bool apart = p.face->hidden;
+    bool apart = p.face->hidden || p.face->step != face.step;
     for (std::size_t k = 0; k < 3; ++k)
       apart = apart || p.low[k] > high[k] || p.high[k] < low[k];
     if (!apart) candidates.push_back(&p);
@@ -154,6 +154,28 @@ std::optional<Coverage> cover_share(const BareFace& face, const std::vector<Plac
   const double all = once + more + none;
   if (all == 0) return std::nullopt; // left open on purpose, all of it
   return Coverage{face.name, once / all, more / all, none / all};
+}
+
+/// The piece's foot must come to the crotch of its lowest step, `crotch` in the frame of its highest: no
+/// further off than the backing is thick there.
+void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, Point3 crotch, double half_backing,
+                Proof& proof) {
+  const FlatLine* foot = nullptr;
+  for (const auto& line : piece.lines)
+    if (line.role == LineRole::tuck && (foot == nullptr || line.points[0].v > foot->points[0].v))
+      foot = &line;
+  std::vector<int> faces;
+  for (std::size_t i = 0; i < piece.faces.size(); ++i)
+    if (!piece.faces[i].hidden && piece.faces[i].step == piece.steps.back())
+      faces.push_back(static_cast<int>(i));
+  assert(foot != nullptr && !faces.empty());
+  for (const auto& end : foot->points) {
+    const auto p = fold_point(placed, faces, end) - crotch;
+    const double gap = std::hypot(p[1], p[2]) - half_backing;
+    if (gap <= proof.widest_gap_mm) continue;
+    proof.widest_gap_mm = gap;
+    proof.widest_seam = "foot in the crotch";
+  }
 }
 
 /// Strip on the riser must end where the hem, folded under, begins.
@@ -221,13 +243,17 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
   const auto placed =
       place_faces(piece, steps.front().going.mm(), steps.front().rise.mm() + piece.root_height_mm);
   prove_seams(piece, placed, proof);
+  Point3 crotch{0, 0, 0};
+  for (std::size_t i = 1; i < steps.size(); ++i)
+    crotch = crotch - Point3{0, steps[i].going.mm(), steps[i].rise.mm()};
+  prove_foot(piece, placed, crotch, carpet.backing.mm() / 2, proof);
   for (const auto& face : bare_faces(steps, {style, pad.mm(), carpet.backing.mm(), allowances.relief.mm()}))
     if (auto coverage = cover_share(face, placed)) proof.coverage.push_back(std::move(*coverage));
   prove_hems(piece, allowances, proof);
 
   if (proof.widest_gap_mm > kWidestGap_mm) {
-    proof.reason = fmt::format("the seam at the {} stands open {:.2f} mm when folded", proof.widest_seam,
-                               proof.widest_gap_mm);
+    proof.reason =
+        fmt::format("the {} stands open {:.2f} mm when folded", proof.widest_seam, proof.widest_gap_mm);
   } else if (!proof.hems_clear) {
     proof.reason = "the folded hem would lie on the riser's tack strip";
   } else {

@@ -23,7 +23,7 @@ struct Coverage {
 };
 
 struct Proof {
-  double widest_gap_mm = 0; // over all seams, folded, between points that must meet
+  double widest_gap_mm = 0; // between points that must meet when folded: of seams, of foot and crotch
   std::string widest_seam;
   double worst_length_mismatch_mm = 0; // between the two flat edges of a seam
   std::vector<Coverage> coverage;

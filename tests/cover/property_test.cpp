@@ -38,7 +38,7 @@ Case any_case(int most_steps) {
   }
   c.flight = flight_of(steps, *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped),
                        *rc::gen::inRange(1, 4));
-  c.pad = *sixty_fourths(0, 32);
+  c.pad = *sixty_fourths(0, 64);
   c.carpet.backing = *sixty_fourths(2, 16);
   return c;
 }
@@ -144,6 +144,7 @@ RC_GTEST_PROP(Refold, AStepHigherThanMeasuredIsNotCovered, ()) {
 
 RC_GTEST_PROP(Refold, ADropCutShortIsNotCovered, ()) {
   auto c = any_case(1);
+  c.flight.steps[0].rise += inches(3); // a drop to cut
   auto piece = c.pieces()[0];
   bool found = false;
   for (auto& face : piece.faces) {

@@ -66,20 +66,21 @@ inline rc::Gen<Length> sixty_fourths(int low, int high) {
 
 inline Side any_side() {
   if (*rc::gen::inRange(0, 2) == 0) return {};
-  return open_side(*sixty_fourths(16, 4 * 64), *sixty_fourths(0, 3 * 64));
+  return open_side(*sixty_fourths(16, 6 * 64), *sixty_fourths(0, 6 * 64));
 }
 
-/// Any straight step a job may describe.
+/// Any straight step a job may describe, over the whole of the ranges that it allows.
 inline Step any_step(int number) {
   Step step;
   step.number = number;
-  step.nosing.thickness = *sixty_fourths(32, 128);
+  const int thickness = *rc::gen::inRange(16, 4 * 64 + 1);
+  step.nosing.thickness = Length{thickness * std::int64_t{3175}};
   const auto half = step.nosing.thickness.ticks / 2;
   step.nosing.radius = {*rc::gen::oneOf(rc::gen::just(half), rc::gen::inRange<std::int64_t>(0, half + 1))};
-  step.nosing.projection = *sixty_fourths(0, 128);
-  step.rise = *sixty_fourths(4 * 64, 10 * 64);
-  step.going = *sixty_fourths(6 * 64, 20 * 64);
-  step.width = *sixty_fourths(20 * 64, 80 * 64);
+  step.nosing.projection = *sixty_fourths(0, 4 * 64);
+  step.rise = *sixty_fourths(thickness + 64, 15 * 64);
+  step.going = *sixty_fourths(3 * 64, 60 * 64);
+  step.width = *sixty_fourths(6 * 64, 144 * 64);
   step.left = any_side();
   step.right = any_side();
   step.landing_edge = *rc::gen::inRange(0, 4) == 0;
