@@ -134,7 +134,7 @@ void Flow::list(const std::vector<std::string>& items, bool numbered, double siz
 
 void Flow::warning(const std::string& text, double size_mm) {
   const double pad = 2, sign = 7;
-  std::vector<std::string> lines = wrap(text, rest().width() - 2 * pad - sign, size_mm, true);
+  std::vector<std::string> lines = wrap(text, rest().width() - 3 * pad - sign, size_mm, true);
   while (!lines.empty()) {
     const Box whole = content_box(page());
     need(std::min(static_cast<double>(lines.size()) * leading(size_mm) + 2 * pad, whole.height()));

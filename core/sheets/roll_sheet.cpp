@@ -116,6 +116,7 @@ Setting setting_of(const RollLayout& roll, PaperSize paper) {
 void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const RollLayout& roll,
                   double denominator) {
   what_to_order(flow, layout, roll, plan.job.unit);
+  if (flow.rest().height() < 0.5 * content_box(flow.page()).height()) flow.new_page(); // a long name
   const std::string scale =
       "Scale " + Viewport{{}, denominator}.name() +
       ", seen from the pile. Circles: strokes of the knife in their order. Left: running "

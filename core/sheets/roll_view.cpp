@@ -44,10 +44,12 @@ public:
       piece_ground(placement);
     for (std::size_t i = 0; i < roll_.knife_order.size(); ++i)
       stroke_line(roll_.knife_order[i]);
-    rip_and_trim_numbers();
     gutters();
     for (const Placement& placement : roll_.placements)
-      piece_words(placement);
+      if (small(placement)) piece_words(placement);
+    rip_and_trim_numbers();
+    for (const Placement& placement : roll_.placements)
+      if (!small(placement)) piece_words(placement);
     rip_dimensions();
     for (const Offcut& offcut : roll_.offcuts)
       offcut_words(offcut);
@@ -92,8 +94,9 @@ private:
       for (const Length u : {roll_.selvage, roll_.width - roll_.selvage})
         line(page_, {x(u), top()}, {x(u), bottom()}, Pen::hairline);
 
-    const std::string above =
-        begins ? "The roll's end: every length is taken from here" : "Goes on from the page before";
+    const std::string above = !begins         ? "Goes on from the page before"
+                              : roll_.remnant ? "The remnant's end: every length is taken from here"
+                                              : "The roll's end: every length is taken from here";
     const std::string below =
         ends ? (roll_.remnant ? "The remnant's far end" : "End of what is ordered") : "Goes on overleaf";
     const double middle = (x({}) + right()) / 2;
@@ -102,8 +105,15 @@ private:
     const double room = bottom() - top();
     if (room > 12) {
       const double shaft = std::min(30.0, room - 4);
-      pile_arrow(page_, {box_.right - 1.5, top() + 2}, {box_.right - 1.5, top() + 2 + shaft});
+      const double at = std::min(box_.right - 1.5, right() + 13);
+      pile_arrow(page_, {at, top() + 2}, {at, top() + 2 + shaft});
     }
+  }
+
+  /// Too small for words beside the numbers of strokes: the piece's id goes first, and they make do.
+  bool small(const Placement& p) const {
+    constexpr double kSmall = 16;
+    return view_.length(p.width.mm()) < kSmall || view_.length(p.length.mm()) < kSmall;
   }
 
   void piece_ground(const Placement& p) {
@@ -184,8 +194,10 @@ private:
       line(page_, {right(), wanted[k]}, {right() + 2, places[k]}, Pen::dimension);
       disc({right() + 2 + kDisc, places[k]}, across[k].second);
       line(page_, {x({}) - 3, places[k]}, {x({}), wanted[k]}, Pen::dimension);
-      write(page_, {x({}) - 4, places[k] + 0.36 * kDimensionType}, show_length(across[k].first, unit_, true),
-            {kDimensionType, true, false, Anchor::right});
+      const std::string text = show_length(across[k].first, unit_, true);
+      const double room = kLeftGutter - 4.5;
+      const double size = kDimensionType * std::min(1.0, room / text_width(text, kDimensionType, true));
+      write(page_, {x({}) - 4, places[k] + 0.36 * size}, text, {size, true, false, Anchor::right});
     }
   }
 
@@ -281,7 +293,9 @@ private:
       for (const bool at_top : {true, false}) {
         const double upper = at_top ? y(from) + 0.9 : y(to) - 0.9 - size;
         const Box box{xs - width - 1.6, upper, xs - 0.7, upper + size};
-        if (box.bottom > y(to) || box.left < x({}) + 0.5 || !room_for(box) || struck(box)) continue;
+        if (box.top < y(from) || box.bottom > y(to) || box.left < x({}) + 0.5 || !room_for(box) ||
+            struck(box))
+          continue;
         write(page_, {xs - 1.1, upper + 0.8 * size}, text, {size, true, false, Anchor::right});
         taken_.push_back(box);
         break;

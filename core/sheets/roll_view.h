@@ -2,7 +2,7 @@
 //
 // Guarantees
 //  1. Words never overlap: what finds no room is left out here and stands in the list of strokes.
-//  2. Every piece on the page carries its id.
+//  2. Every piece of at least 8 mm by 8 mm on paper carries its id.
 #pragma once
 
 #include "plan.h"

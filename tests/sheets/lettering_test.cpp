@@ -48,9 +48,9 @@ TEST(Lettering, WidthsAreThoseOfPopplersStandardFaces) {
     Drawing page;
     std::vector<std::string> words;
     for (int code = 0x21; code < 0x100; ++code) {
-      std::string sign(1, static_cast<char>(code));
-      if (code >= 0x80)
-        sign = {static_cast<char>(0xC0 | (code >> 6)), static_cast<char>(0x80 | (code & 0x3F))};
+      std::string sign;
+      if (code >= 0x80) sign += static_cast<char>(0xC0 | (code >> 6));
+      sign += static_cast<char>(code < 0x80 ? code : 0x80 | (code & 0x3F));
       if (win_ansi(sign)[0] != static_cast<char>(code) || code == 0xA0 || code == 0xAD)
         continue; // poppler reads these two as space and hyphen
       std::string word = "H";

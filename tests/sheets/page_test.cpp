@@ -105,9 +105,16 @@ TEST(Page, FitTakesTheLargestRoundScaleAndCentres) {
   EXPECT_EQ(fit({0, 0, 100, 100}, 0, 0, 21000, 40).name(), "1:300");
 }
 
-TEST(Page, AreasInTheJobsUnit) {
-  EXPECT_EQ(show_area(0.83612736 * 36, LengthUnit::inch), "36.00 sq yd"); // international yard, exact
-  EXPECT_EQ(show_area(30.104, LengthUnit::millimetre), "30.10 m²");
+TEST(Page, SizesAreNotBrokenOverLines) {
+  for (const char* size : {"9' 2 1/2\"", "2 1/2\"", "617 mm", "12.5 m²", "3' 0\""}) {
+    const std::string text = std::string("used up to ") + size + " of it";
+    for (double width = 30; width < 80; width += 0.5) {
+      bool whole = false;
+      for (const std::string& words : wrap(text, width, 4))
+        whole = whole || words.find(size) != std::string::npos;
+      EXPECT_TRUE(whole) << size << " in " << width;
+    }
+  }
 }
 
 /// The checks themselves must be able to fail.
