@@ -17,7 +17,9 @@ constexpr LengthRange kGoing{inches(3), inches(60)};
 constexpr LengthRange kWidth{inches(6), inches(144)};
 constexpr LengthRange kProjection{kZero, inches(4)};
 constexpr LengthRange kThickness{inches(0, 1, 4), inches(4)};
-constexpr LengthRange kBeyond{kZero, inches(6)}; // overhang and return of an open end
+constexpr LengthRange kOverhang{inches(0, 1, 4), inches(6)}; // of an open end: less cannot be wrapped
+constexpr LengthRange kReturn{kZero, inches(6)};
+constexpr LengthRange kLandingEdge{inches(3), inches(60)}; // more than any nosing's bend takes
 
 enum class Profile { square, half_round };
 
@@ -45,7 +47,7 @@ std::optional<Side> read_side(ObjectReader& part, std::string_view key, bool mus
   const Node* open = o.need("open", "{'overhang': a length, 'return': a length}");
   if (!open) return {};
   ObjectReader end(context, *open, o.at("open"));
-  const auto overhang = end.length("overhang", kBeyond), past = end.length("return", kBeyond);
+  const auto overhang = end.length("overhang", kOverhang), past = end.length("return", kReturn);
   if (!overhang || !past) return {};
   return Side{SideKind::open, *overhang, *past};
 }
@@ -227,7 +229,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
           .value_or(CoverStyle::waterfall);
   f.join = o.integer_or("join", 1, 6, 1);
   f.carpet = read_carpet_id(o, carpet_ids);
-  const Length landing_edge = o.length_or("landing_edge", {inches(2), kGoing.most},
+  const Length landing_edge = o.length_or("landing_edge", kLandingEdge,
                                           context.unit == LengthUnit::inch ? inches(4) : millimetres(100));
   f.total_rise = o.length_if("total_rise", {inches(1), kFoot * 500});
   f.treads_counted = o.integer_if("treads_counted", 0, kMostRisers);

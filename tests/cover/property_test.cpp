@@ -39,7 +39,7 @@ Case any_case(int most_steps) {
   c.flight = flight_of(steps, *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped),
                        *rc::gen::inRange(1, 4));
   c.pad = *sixty_fourths(0, 64);
-  c.carpet.backing = *sixty_fourths(2, 16);
+  c.carpet.backing = *sixty_fourths(1, 32);
   return c;
 }
 

@@ -64,9 +64,9 @@ TEST(Refuse, LimitsHoldToTheTick) {
       {kF + "/nosing/projection", {}, inches(4)},
       {kF + "/nosing/thickness", inches(0, 1, 4), inches(4)},
       {kF + "/nosing/arris_radius", {}, inches(0, 1, 2)}, // half the thickness
-      {kF + "/right/open/overhang", {}, inches(6)},
+      {kF + "/right/open/overhang", inches(0, 1, 4), inches(6)},
       {kF + "/right/open/return", {}, inches(6)},
-      {kF + "/landing_edge", inches(2), inches(60)},
+      {kF + "/landing_edge", inches(3), inches(60)},
       {"/carpets/0/widths/0", kFoot, kFoot * 20},
       {"/carpets/0/backing", inches(0, 1, 64), inches(0, 1, 2)},
       {"/finished_floors/foot", {}, inches(6)},
