@@ -27,6 +27,16 @@ std::string steps_of(const Piece& piece) {
   return piece.steps.size() == 1 ? first : first + " to " + std::to_string(piece.steps.back());
 }
 
+/// For a table whose head names the unit: metric numbers stand without it.
+std::string number(Length x, LengthUnit unit, bool feet = false) {
+  const std::string text = show_length(x, unit, feet);
+  return unit == LengthUnit::inch ? text : text.substr(0, text.find(' '));
+}
+
+std::string size(Length width, Length length, LengthUnit unit) {
+  return number(width, unit) + " × " + number(length, unit);
+}
+
 } // namespace
 
 Sheet cutting_list(const Plan& plan) {
@@ -42,10 +52,14 @@ Sheet cutting_list(const Plan& plan) {
                         "cut length" + in, "from",           "across" + in,
                         "along" + in,      "proof"};
   Flow flow(plan.job.paper);
+  const char* sizes = unit == LengthUnit::inch         ? "Sizes are width × length"
+                      : unit == LengthUnit::millimetre ? "Sizes are width × length in mm"
+                                                       : "Sizes are width × length in cm";
   flow.paragraph(
-      "Sizes are width × length, length along the pile. Cut size = net size + trim, rounded up. Across is "
-      "taken from the roll's left edge as seen from the pile, along from its end. Pile one way: the arrow "
-      "on each piece's back points down the stair.");
+      std::string(sizes) +
+      ", length along the pile. Cut size = net size + trim, rounded up. Across is taken from the roll's left "
+      "edge as seen from the pile, along from its end. Pile one way: the arrow on each piece's back points "
+      "down the stair.");
 
   // One table a flight or floor, in the plan's order.
   for (std::size_t i = 0; i < plan.pieces.size();) {
@@ -64,17 +78,15 @@ Sheet cutting_list(const Plan& plan) {
       const Place place = place_of(plan, piece.id);
       std::vector<std::string> where{"", "", "no roll"}, numbers(3);
       if (place.roll) {
-        where = {show_length(place.at->u, unit, true), show_length(place.at->v, unit, true),
-                 place.roll->stock};
+        where = {number(place.at->u, unit, true), number(place.at->v, unit, true), place.roll->stock};
         numbers = {place.roll->stock, print_length(place.at->u, unit), print_length(place.at->v, unit)};
       }
       const std::string cut_size =
-          proof.passed ? show_size(piece.cut_width, piece.cut_length, unit) : "DO NOT CUT: " + proof.reason;
+          proof.passed ? size(piece.cut_width, piece.cut_length, unit) : "DO NOT CUT: " + proof.reason;
       table.rows.push_back({piece.id, steps_of(piece), piece.kind,
-                            show_size(piece.net_width, piece.net_length, unit),
-                            show_length(piece.trim_left, unit), show_length(piece.trim_right, unit),
-                            show_length(piece.trim_back, unit), show_length(piece.trim_foot, unit), cut_size,
-                            where[0], where[1], where[2]});
+                            size(piece.net_width, piece.net_length, unit), number(piece.trim_left, unit),
+                            number(piece.trim_right, unit), number(piece.trim_back, unit),
+                            number(piece.trim_foot, unit), cut_size, where[0], where[1], where[2]});
       sheet.table.rows.push_back({piece.id, piece.carpet, piece.flight, steps_of(piece), piece.kind,
                                   print_length(piece.net_width, unit), print_length(piece.net_length, unit),
                                   print_length(piece.trim_left, unit), print_length(piece.trim_right, unit),
@@ -85,12 +97,11 @@ Sheet cutting_list(const Plan& plan) {
     }
     const Stair& stair = plan.job.stairs[static_cast<std::size_t>(first.stair_index)];
     flow.heading(stair.name.empty() ? first.flight : stair.name + ", " + first.flight);
-    const Column number{Anchor::right}, big{Anchor::left, false, true, kCutType}, words{Anchor::left, true};
+    const Column right{Anchor::right}, big{Anchor::left, false, true, kCutType}, words{Anchor::left, true};
     const Column cut_size{Anchor::left, !all_sound, true, kCutType};
-    flow.table(table,
-               {{big, {}, words, words, number, number, number, number, cut_size, number, number, words},
-                3.3,
-                true});
+    flow.table(
+        table,
+        {{big, {}, words, words, right, right, right, right, cut_size, right, right, words}, 3.3, true});
     i = end;
   }
   sheet.pages = flow.finish();

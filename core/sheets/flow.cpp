@@ -53,7 +53,11 @@ std::vector<double> column_widths(const Table& table, const TableLook& look, dou
       }
     return widths;
   }
-  const bool all_give_way = soft == 0 || room - stiff < std::min(soft, 0.25 * room);
+  constexpr double kLeastSoft = 14; // mm that a column which wraps can do with
+  double least = 0;
+  for (std::size_t c = 0; c < widths.size(); ++c)
+    if (look.columns[c].wraps) least += std::min(widths[c], kLeastSoft);
+  const bool all_give_way = soft == 0 || room - stiff < least;
   std::vector<double*> giving;
   for (std::size_t c = 0; c < widths.size(); ++c)
     if (all_give_way || look.columns[c].wraps) giving.push_back(&widths[c]);

@@ -184,6 +184,27 @@ TEST(CuttingList, GivesSizesTrimAndPlace) {
   EXPECT_TRUE(says(sheet, "38\" × 21 1/2\""));
 }
 
+TEST(CuttingList, CutSizesStayOnOneLineAtArmsLength) {
+  Plan plan = by_hand::small_plan();
+  for (PlannedPiece& planned : plan.pieces) {
+    planned.piece.kind = "step, open both ends";
+    planned.piece.net_width = inches(100, 13, 16);
+    planned.piece.cut_width = inches(102, 13, 16);
+    planned.piece.cut_length = inches(122, 15, 16);
+  }
+  for (const auto& [unit, words] : {std::pair{LengthUnit::inch, "102 13/16\" × 122 15/16\""},
+                                    std::pair{LengthUnit::millimetre, "2611 × 3123"},
+                                    std::pair{LengthUnit::centimetre, "261.1 × 312.3"}}) {
+    plan.job.unit = unit;
+    const Sheet sheet = cutting_list(plan);
+    int found = 0;
+    for (const Text& text : sheet.pages[0].texts)
+      if (text.text == words) found += text.size_mm >= kCutType ? 1 : 0;
+    EXPECT_EQ(found, 5) << words;
+    expect_readable(sheet);
+  }
+}
+
 TEST(ShoppingList, CountsStockCutAlikeOnceAndOwnsUpToWhatIsNotCounted) {
   const Sheet sheet = shopping_list(by_hand::small_plan());
   EXPECT_TRUE(says(sheet, "4 ft of roll"));
