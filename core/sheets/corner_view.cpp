@@ -9,9 +9,9 @@
 namespace treadfold {
 namespace {
 
-constexpr double kTooClose = 7; // mm on the page: corners nearer than this want a detail
-constexpr int kFewest = 4;      // corners that make a detail worth while
+constexpr double kReach = 50; // mm on the piece: a corner's seams and points lie no farther apart
 constexpr double kDetailType = 3.7, kHead = 6;
+constexpr double kLeastSide = 22; // mm on the page
 
 // ---- clipping to a detail
 
@@ -83,28 +83,59 @@ double distance_to(PagePoint p, PagePoint a, PagePoint b) {
 /// Places small letters beside lines where they are clear of every line and of each other.
 class Letters {
 public:
-  Letters(Drawing& page, const Box& frame, std::vector<Path> lines)
-      : page_(page), frame_(frame), lines_(std::move(lines)) {}
+  /// `right`: how far to the right of the frame letters may go where it is full.
+  Letters(Drawing& page, const Box& frame, double right, std::vector<Path> lines)
+      : page_(page), frame_(frame), right_(right), lines_(std::move(lines)) {}
 
   void put(const std::string& letter, const std::vector<PagePoint>& line) {
-    PagePoint best{}, foot{};
-    double most = -1e9;
-    for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8})
-      for (const double off : {2.6, -2.6, 4.2, -4.2, 6.5, -6.5}) {
+    Spot best;
+    for (const double off : {2.4, 3.6, 5.0, 7.0, 9.5, 12.0})
+      for (const double t : {0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95})
+        for (const double side : {1, -1}) {
+          PagePoint on, normal;
+          point_on(line, t, on, normal);
+          consider({on.x + side * off * normal.x, on.y + side * off * normal.y}, on, best);
+        }
+    if (best.worth < kTaken) { // anywhere, with a leader
+      for (const double t : {0.5, 0.25, 0.75, 0.0, 1.0}) {
         PagePoint on, normal;
         point_on(line, t, on, normal);
-        const PagePoint at{on.x + off * normal.x, on.y + off * normal.y};
-        const double clear = std::min(clearance(at), 2.0) - 0.02 * std::abs(off);
-        if (clear > most) most = clear, best = at, foot = on;
+        for (double y = frame_.top + 2; y < frame_.bottom - 1; y += 1)
+          for (double x = frame_.left + 2; x < right_ - 2; x += 1)
+            consider({x, y}, on, best);
       }
-    taken_.push_back(best);
-    if (std::hypot(best.x - foot.x, best.y - foot.y) > 3)
-      treadfold::line(page_, foot, {foot.x + (best.x - foot.x) * 0.6, foot.y + (best.y - foot.y) * 0.6},
-                      Pen::dimension);
-    write(page_, {best.x, best.y + 0.36 * kSmallType}, letter, {kSmallType, true, false, Anchor::middle});
+    }
+    taken_.push_back(best.at);
+    letters_.push_back(letter);
+    const double dx = best.at.x - best.foot.x, dy = best.at.y - best.foot.y, far = std::hypot(dx, dy);
+    if (far <= 3) return;
+    const double part = (far - 2.2) / far;
+    treadfold::line(page_, best.foot, {best.foot.x + dx * part, best.foot.y + dy * part}, Pen::dimension);
+    lines_.push_back(page_.paths.back());
+  }
+
+  /// In a thicket a letter breaks the lines, as on any drawing.
+  void finish() {
+    for (std::size_t i = 0; i < letters_.size(); ++i) {
+      const PagePoint at = taken_[i];
+      const double half = std::max(text_width(letters_[i], kSmallType, true) / 2, 0.5 * kSmallType) + 0.2;
+      if (clearance_of_lines(at) < 1.5 * half)
+        rectangle(page_, {at.x - half, at.y - half, at.x + half, at.y + half + 0.3}, Pen::none, Fill::paper);
+      write(page_, {at.x, at.y + 0.36 * kSmallType}, letters_[i], {kSmallType, true, false, Anchor::middle});
+    }
   }
 
 private:
+  static constexpr double kTaken = -100;
+  struct Spot {
+    PagePoint at, foot;
+    double worth = -1e9;
+  };
+  /// Clear of lines by 2 mm is enough; nearer to its own line is better than clearer still.
+  void consider(PagePoint at, PagePoint foot, Spot& best) const {
+    const double worth = std::min(clearance(at, foot), 2.0) - 0.05 * std::hypot(at.x - foot.x, at.y - foot.y);
+    if (worth > best.worth) best = {at, foot, worth};
+  }
   static void point_on(const std::vector<PagePoint>& line, double t, PagePoint& on, PagePoint& normal) {
     double total = 0;
     for (std::size_t i = 1; i < line.size(); ++i)
@@ -123,11 +154,18 @@ private:
     }
     on = line.front(), normal = {0, 1};
   }
-  double clearance(PagePoint p) const {
-    double least = std::min(
-        {p.x - frame_.left - 1, frame_.right - 1 - p.x, p.y - frame_.top - 1, frame_.bottom - 1 - p.y});
-    for (const auto& t : taken_)
-      least = std::min(least, std::hypot(t.x - p.x, t.y - p.y) - 2.6);
+  double clearance(PagePoint p, PagePoint foot) const {
+    // Inside the frame, or right of it.
+    double least = std::min({p.x - frame_.left - 1, std::abs(frame_.right - p.x) - 1, right_ - 1 - p.x,
+                             p.y - frame_.top - 1, frame_.bottom - 1 - p.y});
+    for (const auto& t : taken_) {
+      if (std::hypot(t.x - p.x, t.y - p.y) < 4.2) return 10 * kTaken; // never on another letter
+      if (distance_to(t, foot, p) < 2.4) least = 2 * kTaken;          // nor a leader through one
+    }
+    return std::min(least, clearance_of_lines(p));
+  }
+  double clearance_of_lines(PagePoint p) const {
+    double least = 1e9;
     for (const auto& l : lines_)
       for (std::size_t i = 1; i < l.points.size(); ++i)
         least = std::min(least, distance_to(p, l.points[i - 1], l.points[i]));
@@ -135,8 +173,10 @@ private:
   }
   Drawing& page_;
   Box frame_;
+  double right_;
   std::vector<Path> lines_;
   std::vector<PagePoint> taken_;
+  std::vector<std::string> letters_;
 };
 
 // ---- finding the corners
@@ -186,26 +226,39 @@ bool mirrors(const std::vector<FlatPoint>& corners, const CornerDetail& left, co
          std::all_of(r.begin(), r.end(), [&](FlatPoint p) { return has(l, p); });
 }
 
-/// Corners that hang together by steps shorter than kTooClose on the page, with a margin round them.
-std::vector<CornerDetail> clusters(const std::vector<FlatPoint>& corners, double denominator) {
-  std::vector<bool> taken(corners.size(), false);
-  std::vector<CornerDetail> out;
-  for (std::size_t seed = 0; seed < corners.size(); ++seed) {
-    if (taken[seed]) continue;
-    std::vector<std::size_t> members{seed};
-    taken[seed] = true;
-    for (std::size_t k = 0; k < members.size(); ++k)
-      for (std::size_t j = 0; j < corners.size(); ++j) {
-        const FlatPoint a = corners[members[k]], b = corners[j];
-        if (taken[j] || std::hypot(a.u - b.u, a.v - b.v) > kTooClose * denominator) continue;
-        taken[j] = true;
-        members.push_back(j);
+double distance(const FlatPath& a, const FlatPath& b) {
+  double least = 1e300;
+  for (const auto& p : a)
+    for (const auto& q : b)
+      least = std::min(least, std::hypot(p.u - q.u, p.v - q.v));
+  return least;
+}
+
+/// Seams that lie close together, and the corners of the net about them.
+std::vector<CornerDetail> clusters(const Piece& piece) {
+  std::vector<FlatPath> groups; // points of the seams of one corner
+  for (const auto& seam : piece.seams) {
+    FlatPath points = seam.a;
+    points.insert(points.end(), seam.b.begin(), seam.b.end());
+    for (auto group = groups.begin(); group != groups.end();)
+      if (distance(*group, points) <= kReach) {
+        points.insert(points.end(), group->begin(), group->end());
+        group = groups.erase(group);
+      } else {
+        ++group;
       }
-    if (static_cast<int>(members.size()) < kFewest) continue;
+    groups.push_back(std::move(points));
+  }
+  const auto corners = outline_corners(piece);
+  std::vector<CornerDetail> out;
+  for (auto& group : groups) {
+    const FlatPath seams = group;
+    for (const auto& p : corners)
+      if (distance(seams, {p}) <= kReach) group.push_back(p);
     CornerDetail d{1e12, 1e12, -1e12, -1e12, "", "", true, {}};
-    for (const std::size_t m : members) {
-      d.u0 = std::min(d.u0, corners[m].u), d.u1 = std::max(d.u1, corners[m].u);
-      d.v0 = std::min(d.v0, corners[m].v), d.v1 = std::max(d.v1, corners[m].v);
+    for (const auto& p : group) {
+      d.u0 = std::min(d.u0, p.u), d.u1 = std::max(d.u1, p.u);
+      d.v0 = std::min(d.v0, p.v), d.v1 = std::max(d.v1, p.v);
     }
     const double margin = 0.08 * std::max(d.u1 - d.u0, d.v1 - d.v0);
     d.u0 -= margin, d.u1 += margin, d.v0 -= margin, d.v1 += margin;
@@ -273,8 +326,8 @@ CornerLayout corner_layout(const Box& box, const Piece& piece, const CornerDetai
 
 } // namespace
 
-std::vector<CornerDetail> corner_details(const Piece& piece, double denominator) {
-  auto out = clusters(outline_corners(piece), denominator);
+std::vector<CornerDetail> corner_details(const Piece& piece) {
+  auto out = clusters(piece);
   const auto corners = corner_points(piece);
   const FlatPoint cut = cut_corner(piece);
   const double middle = 2 * cut.u + piece.cut_width.mm();
@@ -312,7 +365,11 @@ Keys keys_of(const Piece& piece, const std::vector<CornerDetail>& details) {
 }
 
 double corner_denominator(const Box& box, const Piece& piece, const CornerDetail& detail, LengthUnit unit) {
-  return corner_layout(box, piece, detail, unit).view.denominator;
+  const CornerLayout c = corner_layout(box, piece, detail, unit);
+  // Not where words fill the box, nor where lines and their letters would crowd each other.
+  const bool room = c.edges.bottom + c.below <= box.bottom && c.edges.right <= box.right;
+  const bool legible = c.view.denominator <= 1 || std::min(c.edges.width(), c.edges.height()) >= kLeastSide;
+  return room && legible ? c.view.denominator : 1e9;
 }
 
 double draw_corner(Drawing& page, const Box& box, const Piece& piece, const CornerDetail& detail,
@@ -324,6 +381,7 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
         shortened(detail.what + ", " + c.view.name(), box.width() - 6.5, kBodyType), {kBodyType});
 
   const auto outline = without_repeats(piece.outline, true);
+  const std::size_t before = page.paths.size();
   rectangle(page, edges, Pen::none, Fill::paper);
   page.paths.push_back(transformed(clipped_area(outline, detail), c.view, true, Pen::none, Fill::carpet));
   std::vector<Path> lines;
@@ -335,11 +393,13 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
   page.paths.insert(page.paths.end(), lines.begin(), lines.end());
   rectangle(page, edges, Pen::dimension);
 
-  const double least = edges.left - 8, most = std::min(box.right, edges.right + 12);
+  // Words on top and below keep clear of those at the left, which end kMarkWords away from the edge.
+  const double least = edges.left - kMarkWords + 1, most = std::max(box.right, edges.right);
   draw_marks(page, marks_of(piece, c.points, true, unit, c.view), Edge::top, edges.top, least, most,
              kDetailType, true);
-  draw_marks(page, marks_of(piece, c.points, false, unit, c.view), Edge::left, edges.left, edges.top - 6,
-             std::max(edges.bottom + 4, box.bottom), kDetailType);
+  const double numbers =
+      draw_marks(page, marks_of(piece, c.points, false, unit, c.view), Edge::left, edges.left, edges.top - 6,
+                 detail.mirror ? edges.bottom + 5 : std::max(edges.bottom + 5, box.bottom), kDetailType);
   double bottom = edges.bottom + 1;
   if (detail.mirror) {
     draw_marks(page, mirrored_marks(piece, c.points, *detail.mirror, unit, c.view, edges.bottom),
@@ -348,13 +408,17 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
     write(page, {edges.left, bottom - 1}, "below: left end, its mirror image", {kSmallType});
   }
 
-  Letters letters(page, edges, lines);
+  // Letters keep clear of every line in the frame, those that lead to the numbers too.
+  lines.assign(page.paths.begin() + static_cast<std::ptrdiff_t>(before), page.paths.end());
+  std::erase_if(lines, [](const Path& p) { return p.stroke == Pen::none; });
+  Letters letters(page, edges, std::max(edges.right, box.right), lines);
   for (const auto& l : piece.lines)
     for (const auto& part : clipped(l.points, false, detail))
       if (wants_letter(l))
         letters.put(key_letter(keys, short_label(l.label)),
                     transformed(part, c.view, false, Pen::none).points);
-  return bottom;
+  letters.finish();
+  return std::max(bottom, numbers);
 }
 
 } // namespace treadfold

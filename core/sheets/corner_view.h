@@ -18,13 +18,14 @@ struct CornerDetail {
   bool holds(FlatPoint p) const { return p.u >= u0 && p.u <= u1 && p.v >= v0 && p.v <= v1; }
 };
 
-/// Where corners lie too close for the view of the whole piece at 1:`denominator`, from the back to the foot.
-std::vector<CornerDetail> corner_details(const Piece& piece, double denominator);
+/// Where edges meet that are cut to fit each other, from the back to the foot. Left corners that only mirror
+/// a right one are not drawn.
+std::vector<CornerDetail> corner_details(const Piece& piece);
 
 /// Labels of the lines inside the details that are drawn, without repeats.
 Keys keys_of(const Piece& piece, const std::vector<CornerDetail>& details);
 
-/// Scale at which the detail would be drawn in the box.
+/// 1:this the detail would be drawn in the box; beyond any scale if it could not be read there.
 double corner_denominator(const Box& box, const Piece& piece, const CornerDetail& detail, LengthUnit unit);
 /// Running dimensions at top and left, a mirrored left corner's at the bottom; lines named by their keys.
 /// Returns the y below what it drew.

@@ -62,9 +62,9 @@ bool fit_level(const std::vector<EdgeMark>& marks, double least, double most, do
   return true;
 }
 
-void draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, double edge_b, double least,
-                double most, double size_mm, bool turned) {
-  if (marks.empty()) return;
+double draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, double edge_b, double least,
+                  double most, double size_mm, bool turned) {
+  if (marks.empty()) return least;
   const bool vertical = edge == Edge::left || edge == Edge::right;
   const double out = edge == Edge::top || edge == Edge::left ? -1 : 1;
   std::size_t deepest = 1;
@@ -104,6 +104,7 @@ void draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, do
       page.texts.push_back(text);
     }
   }
+  return places.back() + gap / 2;
 }
 
 } // namespace treadfold

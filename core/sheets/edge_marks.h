@@ -24,8 +24,9 @@ std::vector<double> spread(const std::vector<double>& wanted, double gap, double
 
 /// `marks` ascending by a; `edge_b`: where the edge lies across; words keep to [least, most] along it. Words
 /// at top and bottom are turned to read from the right if `turned`. Type shrinks if there are too many marks.
-void draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, double edge_b, double least,
-                double most, double size_mm, bool turned = false);
+/// Returns how far along the edge the last words reach.
+double draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, double edge_b, double least,
+                  double most, double size_mm, bool turned = false);
 
 /// Whether the words of marks at top or bottom can stand level without being led far away from their marks.
 bool fit_level(const std::vector<EdgeMark>& marks, double least, double most, double size_mm);

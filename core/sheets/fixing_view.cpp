@@ -20,9 +20,22 @@ std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm) {
 namespace {
 
 std::string angle_words(const StripPiece& s) {
+  if (s.left_angle_deg < 90 && s.left_angle_deg == s.right_angle_deg)
+    return fmt::format(", both ends {:.0f}°", s.left_angle_deg);
   std::string text;
   if (s.left_angle_deg < 90) text += fmt::format(", left end {:.0f}°", s.left_angle_deg);
   if (s.right_angle_deg < 90) text += fmt::format(", right end {:.0f}°", s.right_angle_deg);
+  return text;
+}
+
+/// ", 1 1/2\" short of the right end": where the hem will lie.
+std::string short_of(const StripPiece& s, const Step& step, LengthUnit unit) {
+  const Length left = step.left.closed() ? Length{} : s.from;
+  const Length right = step.right.closed() ? Length{} : step.width - s.to;
+  if (left > Length{} && left == right) return ", " + show_length(left, unit) + " short of both ends";
+  std::string text;
+  if (left > Length{}) text += ", " + show_length(left, unit) + " short of the left end";
+  if (right > Length{}) text += ", " + show_length(right, unit) + " short of the right end";
   return text;
 }
 
@@ -61,14 +74,16 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     for (const auto& p : fixings.pad.outline)
       pad.points.push_back(tread.at(p.x, pad_from + p.y));
     page.paths.push_back(pad);
-    const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
-    const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);
-    const double half = text_width(text, kBodyType, true) / 2 + 1;
-    rectangle(page, {m.x - half, m.y - 2.4, m.x + half, m.y + 2.4}, Pen::none, Fill::paper);
-    write(page, {m.x, m.y + 0.36 * kBodyType}, text, {kBodyType, true, false, Anchor::middle});
   }
   // The nosing's edge, over which the pad goes.
   line(page, tread.at(-left, going + out), tread.at(width + right, going + out), Pen::fold_under);
+  if (!fixings.pad.outline.empty()) {
+    const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
+    const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);
+    const double half = text_width(text, kBodyType, true) / 2 + 1;
+    rectangle(page, {m.x - half, m.y - 2.5, m.x + half, m.y + 2.6}, Pen::none, Fill::paper);
+    write(page, {m.x, m.y + 0.36 * kBodyType}, text, {kBodyType, true, false, Anchor::middle});
+  }
 
   const PagePoint middle = tread.at(width / 2, 0);
   std::string tread_words, riser_words;
@@ -83,10 +98,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     text +=
         (text.empty() ? (on_tread ? "tread, from above: strip " : "riser, from the front: strip ") : " + ") +
         show_length(s.length(), unit) + angle_words(s);
-    if (!on_tread && !step.right.closed() && step.width > s.to)
-      text += ", " + show_length(step.width - s.to, unit) + " short of the right end";
-    if (!on_tread && !step.left.closed() && s.from > Length{})
-      text += ", " + show_length(s.from, unit) + " short of the left end";
+    if (!on_tread) text += short_of(s, step, unit);
   }
   const Type small{kSmallType, false, false, Anchor::middle};
   const auto put = [&](double y, const std::string& text) {

@@ -81,8 +81,22 @@ std::vector<EdgeMark> name_marks(const Piece& piece, const std::vector<CornerDet
   return out;
 }
 
-Box number_room(const FlatLayout& f, const Box& box) {
-  return {f.edges.left - 12, f.edges.top - 6, std::min(f.edges.right + 12, box.right), f.edges.bottom + 7};
+/// Where words may stand along the edges. Level words may hang over; the lines that lead to turned ones may
+/// not, lest they run through the words at left and right.
+Box number_room(const FlatLayout& f, const Box& box, bool level_words) {
+  const double over = level_words ? 12 : kMarkWords - 1;
+  return {f.edges.left - over, f.edges.top - 4, std::min(f.edges.right + over, box.right),
+          f.edges.bottom + 7};
+}
+
+Box box_of(const Face& face, const Viewport& view) {
+  Box box{1e12, 1e12, -1e12, -1e12};
+  for (const auto& p : face.outline) {
+    const PagePoint q = view.at(p.u, p.v);
+    box.left = std::min(box.left, q.x), box.right = std::max(box.right, q.x);
+    box.top = std::min(box.top, q.y), box.bottom = std::max(box.bottom, q.y);
+  }
+  return box;
 }
 
 void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool warning) {
@@ -91,8 +105,14 @@ void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool war
                                    warning ? Fill::warning : Fill::carpet));
   for (const auto& l : piece.lines)
     page.paths.push_back(transformed(l.points, f.view, false, pen_of(l)));
-  const double x = f.edges.left + kArrow * f.edges.width();
-  pile_arrow(page, {x, f.edges.top + 0.26 * f.edges.height()}, {x, f.edges.top + 0.56 * f.edges.height()});
+  // The pile's arrow on the largest face, clear of its folds.
+  Box largest;
+  for (const auto& face : piece.faces) {
+    const Box box = box_of(face, f.view);
+    if (!face.hidden && box.width() * box.height() > largest.width() * largest.height()) largest = box;
+  }
+  const double x = largest.left + kArrow * largest.width(), shaft = std::min(0.7 * largest.height(), 24.0);
+  pile_arrow(page, {x, largest.centre().y - shaft / 2}, {x, largest.centre().y + shaft / 2});
 }
 
 } // namespace
@@ -123,7 +143,7 @@ FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<Cor
   };
   FlatLayout f = place(kMarkWords + kCutType);
   f.level_numbers = true;
-  const Box room = number_room(f, box);
+  const Box room = number_room(f, box, true);
   if (fit_level(number_marks(piece, points, true, unit, f.view), room.left, room.right, kCutType)) return f;
   return place(turned);
 }
@@ -143,7 +163,7 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
   draw_shape(page, f, piece, false);
 
   const auto points = dimensioned(piece, details);
-  const Box room = number_room(f, box);
+  const Box room = number_room(f, box, f.level_numbers);
   draw_marks(page, number_marks(piece, points, true, unit, f.view), Edge::top, edges.top, room.left,
              room.right, kCutType, !f.level_numbers);
   draw_marks(page, number_marks(piece, points, false, unit, f.view), Edge::left, edges.left, room.top,
@@ -154,21 +174,22 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
   draw_marks(page, name_marks(piece, details, f.view, false, keys, names), Edge::bottom, edges.bottom,
              room.left, room.right, kSmallType);
 
+  std::vector<PagePoint> centres;
   for (const auto& d : details) {
     const PagePoint a = f.view.at(d.u0, d.v0), b = f.view.at(d.u1, d.v1);
     rectangle(page, {a.x, a.y, b.x, b.y}, Pen::dimension);
-    const bool right = (a.x + b.x) / 2 > edges.centre().x;
-    write(page, {right ? a.x - 1.2 : b.x + 1.2, (a.y + b.y) / 2 + 1.6}, d.name,
-          {kCutType, true, false, right ? Anchor::right : Anchor::left});
+    // Its letter stands toward the middle of the piece.
+    centres.push_back({(a.x + b.x) / 2 > edges.centre().x ? a.x - 3.4 : b.x + 3.4, (a.y + b.y) / 2});
+  }
+  for (std::size_t i = 0; i < details.size(); ++i) { // on a ground of its own among the lines
+    const PagePoint m = centres[i];
+    rectangle(page, {m.x - 2.2, m.y - 2.2, m.x + 2.2, m.y + 2.8}, Pen::none, Fill::carpet);
+    write(page, {m.x, m.y + 0.36 * kCutType}, details[i].name, {kCutType, true, false, Anchor::middle});
   }
   for (const auto& face : piece.faces) {
-    double u0 = 1e12, u1 = -1e12, v0 = 1e12, v1 = -1e12;
-    for (const auto& p : face.outline) {
-      u0 = std::min(u0, p.u), u1 = std::max(u1, p.u);
-      v0 = std::min(v0, p.v), v1 = std::max(v1, p.v);
-    }
-    if (f.view.length(v1 - v0) < 8 || f.view.length(u1 - u0) < 40) continue;
-    const PagePoint m = f.view.at((u0 + u1) / 2, (v0 + v1) / 2);
+    const Box box_on_page = box_of(face, f.view);
+    if (face.hidden || face.bend_rad != 0 || box_on_page.height() < 8 || box_on_page.width() < 40) continue;
+    const PagePoint m = box_on_page.centre();
     const std::string name = piece.steps.size() > 1 ? face.name + " " + std::to_string(face.step) : face.name;
     write(page, {m.x, m.y + 1.3}, name, {kBodyType, false, false, Anchor::middle});
   }

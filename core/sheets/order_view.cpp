@@ -47,9 +47,16 @@ SetOrder set_order(const std::vector<Instruction>& order, double width, double s
   return set;
 }
 
+/// A triangle with its stroke and dot, drawn: it must be told from a number at a glance.
 void caution_sign(Drawing& page, double x, double y) {
-  page.paths.push_back({{{x, y + 3.9}, {x + 2.3, y}, {x + 4.6, y + 3.9}}, true, Pen::outline, Fill::none});
-  write(page, {x + 2.3, y + 3.5}, "!", {3.0, true, true, Anchor::middle});
+  const double m = x + 2.3;
+  page.paths.push_back({{{x, y + 3.9}, {m, y}, {x + 4.6, y + 3.9}}, true, Pen::outline, Fill::none});
+  page.paths.push_back(
+      {{{m - 0.32, y + 1.35}, {m + 0.32, y + 1.35}, {m + 0.18, y + 2.6}, {m - 0.18, y + 2.6}},
+       true,
+       Pen::none,
+       Fill::ink});
+  rectangle(page, {m - 0.25, y + 2.85, m + 0.25, y + 3.35}, Pen::none, Fill::ink);
 }
 
 } // namespace

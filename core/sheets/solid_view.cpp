@@ -203,8 +203,10 @@ std::vector<Point3> pile_arrow(const Step& step, const Point3& origin, double ro
 } // namespace
 
 std::vector<SolidPolygon> solid_of(const PlannedPiece& planned) {
-  const auto faces = fold(planned.piece, planned.steps);
+  auto faces = fold(planned.piece, planned.steps);
   assert(faces.size() == planned.piece.faces.size());
+  for (std::size_t f = 0; f < faces.size(); ++f)
+    if (planned.piece.faces[f].hidden) faces[f].polygons.clear(); // behind what is seen, at its very depth
   const auto edges = outlines(faces);
   std::vector<SolidPolygon> out;
   for (std::size_t f = 0; f < faces.size(); ++f)
@@ -312,7 +314,17 @@ void draw_solid(Drawing& page, const PlannedPiece& planned, double x, double y, 
     PagePoint number = to_page({steps[i].width.mm() * 0.5, at[i][1] - steps[i].nosing.projection.mm(),
                                 at[i][2] + steps[i].rise.mm() * 0.45});
     number.y += size * 0.35;
-    page.texts.push_back({number, size, fmt::format("{}", steps[i].number), Anchor::middle, true});
+    // On a ground of its own: where the drop is low on the page, its edges would run through the number.
+    const std::string words = fmt::format("{}", steps[i].number);
+    const double half = text_width(words, size, true) / 2 + 0.3;
+    page.paths.push_back({{{number.x - half, number.y - 0.78 * size},
+                           {number.x + half, number.y - 0.78 * size},
+                           {number.x + half, number.y + 0.24 * size},
+                           {number.x - half, number.y + 0.24 * size}},
+                          true,
+                          Pen::none,
+                          Fill::carpet});
+    page.texts.push_back({number, size, words, Anchor::middle, true});
   }
 }
 

@@ -11,11 +11,12 @@
 namespace treadfold {
 namespace {
 
-constexpr double kSizeType = 9;                 // the cut size
-constexpr double kGap = 3.5;                    // between the parts of a page
-constexpr double kPictures = 46, kLargest = 80; // height of the row of pictures, least and most
-constexpr double kLegend = 10;                  // two rows
-constexpr double kDetailScale = 2.5;            // a detail drawn smaller than 1:2.5 wants a fresh page
+constexpr double kSizeType = 9;                      // the cut size
+constexpr double kGap = 3.5;                         // between the parts of a page
+constexpr double kPictures = 42, kLargest = 80;      // height of the row of pictures, least and most
+constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view above its details
+constexpr double kLegend = 10;                       // two rows
+constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page
 
 /// "Step 7 of 14", "Steps 5 to 7 of 14", or the floor's name.
 std::string place_of(const Plan& plan, const Piece& piece) {
@@ -35,7 +36,7 @@ std::string goods_name(const Plan& plan, const Piece& piece) {
 /// One direction's account: each item, and below the line what is cut. Returns the y below it.
 double draw_account(Drawing& page, double left, double right, double top, const std::string& title,
                     const std::vector<SizeItem>& items, Length cut, LengthUnit unit) {
-  const double step = leading(kSmallType);
+  const double step = 1.16 * kSmallType;
   const std::string nothing = show_length(Length{}, unit);
   double y = top + kSmallType;
   write(page, {left, y}, title, {kSmallType, true});
@@ -53,6 +54,10 @@ double draw_account(Drawing& page, double left, double right, double top, const 
   write(page, {left, y}, "cut", {kSmallType, true});
   write(page, {right, y}, show_length(cut, unit), {kSmallType, true, false, Anchor::right});
   return y + 1;
+}
+
+double account_height(const Piece& piece) {
+  return 1.16 * kSmallType * static_cast<double>(std::max(piece.across.size(), piece.along.size()) + 2) + 3;
 }
 
 double draw_accounts(Drawing& page, double left, double right, double top, const Piece& piece,
@@ -187,9 +192,9 @@ void draw_failed(Pages& out, const PlannedPiece& planned) {
 
 /// The greatest height at which flat view, legend and `others` still fit below `top`; 0 if none is fair.
 double flat_height_beside(const Box& rest, const Piece& piece, LengthUnit unit, double others) {
-  for (double height = 120; height >= 58; height -= 2) {
+  for (double height = 120; height >= 48; height -= 2) {
     const FlatLayout f = flat_layout({rest.left, rest.top, rest.right, rest.top + height}, piece, {}, unit);
-    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= 36) return height;
+    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= 28) return height;
   }
   return 0;
 }
@@ -258,7 +263,9 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
   const bool on_stair = !planned.steps.empty();
   const Box whole = out.rest();
   const double order_least = order_height(order, whole.width(), kSmallType);
-  const auto details = corner_details(piece, flat_layout(whole, piece, {}, unit).view.denominator);
+  const bool joined = planned.steps.size() > 1;
+  const Box bench{whole.left, whole.top, whole.right, whole.top + (joined ? kJoinedFlat : kBenchFlat)};
+  const auto details = corner_details(piece);
   const Keys keys = flat_keys(piece, details);
   const double middle = whole.left + 0.44 * whole.width();
   if (details.empty()) {
@@ -278,14 +285,18 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
         "the top left corner of the rectangle.",
         {kSmallType});
     out.y = draw_head(out.page(), whole.left, middle + 8, out.y, plan, piece) + 1;
-    draw_whole(out, piece, details, keys, unit, planned.steps.size() > 1 ? out.left_over() - kLegend : 88.0);
+    draw_whole(out, piece, details, keys, unit, bench.height());
     draw_details(out, piece, details, keys, unit);
-    out.turn();
+    const bool account_here = out.left_over() >= account_height(piece);
+    if (!account_here) out.turn();
     out.y = draw_accounts(out.page(), whole.left, whole.right, out.y, piece, unit) + kGap;
+    if (account_here) out.turn();
   }
   if (on_stair) {
-    const double spare = out.left_over() - order_least - kGap;
-    draw_pictures(out, plan, planned, std::clamp(spare * 0.75, kPictures, kLargest));
+    // The pictures take what the order leaves, most of it, in rows of two.
+    const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
+    const double spare = (out.left_over() - order_least) / rows - kGap;
+    draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
   }
   if (order_least > out.left_over()) out.turn();
   draw_order(out.page(), out.rest(), order);

@@ -89,6 +89,8 @@ void for_alike_steps(Work& w, Tell tell) {
 }
 
 std::string end_angles(const StripPiece& s) {
+  if (s.left_angle_deg < 90 && s.left_angle_deg == s.right_angle_deg)
+    return fmt::format(" Cut both its ends at {:.0f}°.", s.left_angle_deg);
   std::string text;
   if (s.left_angle_deg < 90) text += fmt::format(" Cut its left end at {:.0f}°.", s.left_angle_deg);
   if (s.right_angle_deg < 90) text += fmt::format(" Cut its right end at {:.0f}°.", s.right_angle_deg);
