@@ -222,7 +222,7 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
   builder.line(LineRole::fold, f.at({{w.lip_start, tab_fold}, {w.far_edge, tab_fold}}),
                "bottom tab, up over the back", kRight, s.half_backing);
   builder.line(LineRole::cut, f.at({{0, 0}, {0, w.tab_top}}), "slit behind the riser");
-  builder.line(LineRole::cut, f.at(w.end_tab_tip), "set-off, so that the folds can close");
+  builder.line(LineRole::cut, f.at(w.end_tab_tip), "set-off, room for the folds");
 }
 
 } // namespace treadfold
