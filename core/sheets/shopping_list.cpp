@@ -49,6 +49,50 @@ void strip_plan(Flow& flow, const Plan& plan) {
           : fmt::format("{} stock lengths; fewer than {} will not do.", used, takeoff.strip_lower_bound));
 }
 
+std::string ends(const StripPiece& s) {
+  if (s.left_angle_deg == 90 && s.right_angle_deg == 90) return "square";
+  if (s.right_angle_deg == 90) return fmt::format("left at {:g}°", s.left_angle_deg);
+  if (s.left_angle_deg == 90) return fmt::format("right at {:g}°", s.right_angle_deg);
+  return fmt::format("left at {:g}°, right at {:g}°", s.left_angle_deg, s.right_angle_deg);
+}
+
+/// Every strip of every step; steps in a row with the same strip share a line.
+void strip_pieces(Flow& flow, const Plan& plan) {
+  struct Run {
+    std::string flight, place, length, ends;
+    int first, last;
+  };
+  std::vector<Run> runs;
+  for (const auto place : {StripPlace::tread, StripPlace::riser})
+    for (const auto& flight : plan.fixings)
+      for (const auto& step : flight.steps)
+        for (const auto& s : step.strips) {
+          if (s.place != place) continue;
+          Run run{flight.flight,
+                  place == StripPlace::tread ? "tread" : "riser",
+                  show_length(s.length(), plan.job.unit),
+                  ends(s),
+                  step.step,
+                  step.step};
+          if (!runs.empty() && runs.back().flight == run.flight && runs.back().place == run.place &&
+              runs.back().length == run.length && runs.back().ends == run.ends &&
+              runs.back().last + 1 == run.first)
+            runs.back().last = run.last;
+          else
+            runs.push_back(run);
+        }
+  if (runs.empty()) return;
+  flow.heading("Tack strip: step by step");
+  Table table{{"For", "Steps", "On the", "Length", "Ends"}, {}};
+  for (const auto& run : runs)
+    table.rows.push_back(
+        {run.flight,
+         run.first == run.last ? std::to_string(run.first) : fmt::format("{} to {}", run.first, run.last),
+         run.place, run.length, run.ends});
+  flow.table(table, {{{Anchor::left, true}, {}, {}, {Anchor::right}, {Anchor::left, true}}});
+  flow.paragraph("Lengths are over the longer edge. Two nails at least in each piece."); // CRI 105 §11.1
+}
+
 void pad_cuts(Flow& flow, const Plan& plan) {
   const Takeoff& takeoff = plan.takeoff;
   if (takeoff.pad_cuts.empty()) return;
@@ -95,6 +139,7 @@ Sheet shopping_list(const Plan& plan) {
       flow.paragraph("A “?” was not counted, because the job gives no coverage figure for it.");
       break;
     }
+  strip_pieces(flow, plan);
   strip_plan(flow, plan);
   pad_cuts(flow, plan);
   sheet.pages = flow.finish();
