@@ -36,6 +36,16 @@ std::vector<FlatPoint> dimensioned(const Piece& piece, const std::vector<CornerD
   return points;
 }
 
+/// Along the piece also where its long folds lie, though their ends be in details.
+std::vector<FlatPoint> dimensioned_along(const Piece& piece, const std::vector<CornerDetail>& details) {
+  auto points = dimensioned(piece, details);
+  for (const auto& l : piece.lines)
+    if (level(l) && l.role != LineRole::glue &&
+        std::abs(l.points.front().u - l.points.back().u) > piece.net_width.mm() / 2)
+      points.push_back(l.points.front());
+  return points;
+}
+
 std::vector<EdgeMark> number_marks(const Piece& piece, const std::vector<FlatPoint>& points, bool across,
                                    LengthUnit unit, const Viewport& view) {
   const FlatPoint origin = cut_corner(piece);
@@ -120,7 +130,8 @@ void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool war
 FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<CornerDetail>& details,
                        LengthUnit unit) {
   const auto points = dimensioned(piece, details);
-  const double left = widest(number_marks(piece, points, false, unit, {})) + kMarkWords + 1;
+  const double left =
+      widest(number_marks(piece, dimensioned_along(piece, details), false, unit, {})) + kMarkWords + 1;
   const double turned = widest(number_marks(piece, points, true, unit, {})) + kMarkWords + 1;
   double names = 14, letters = 8; // what numbers at the corners may stand out
   for (const auto& l : piece.lines) {
@@ -166,8 +177,8 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
   const Box room = number_room(f, box, f.level_numbers);
   draw_marks(page, number_marks(piece, points, true, unit, f.view), Edge::top, edges.top, room.left,
              room.right, kCutType, !f.level_numbers);
-  draw_marks(page, number_marks(piece, points, false, unit, f.view), Edge::left, edges.left, room.top,
-             room.bottom, kCutType);
+  draw_marks(page, number_marks(piece, dimensioned_along(piece, details), false, unit, f.view), Edge::left,
+             edges.left, room.top, room.bottom, kCutType);
   const double names = box.right - edges.right - kMarkWords;
   draw_marks(page, name_marks(piece, details, f.view, true, keys, names), Edge::right, edges.right, room.top,
              room.bottom, kSmallType);

@@ -93,13 +93,18 @@ double keys_height(std::size_t count, int columns) {
 }
 
 double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys) {
-  const double column = box.width() / columns;
-  const auto rows = (keys.size() + static_cast<std::size_t>(columns) - 1) / static_cast<std::size_t>(columns);
-  for (std::size_t i = 0; i < keys.size(); ++i) {
-    const double x = box.left + column * static_cast<double>(i / rows);
-    const double y = box.top + leading(kSmallType) * static_cast<double>(i % rows) + kSmallType;
-    write(page, {x, y}, key_letter(keys, keys[i]), {kSmallType, true});
-    write(page, {x + kKeyIndent, y}, shortened(keys[i], column - kKeyIndent - 2, kSmallType), {kSmallType});
+  const auto n = static_cast<std::size_t>(columns), rows = (keys.size() + n - 1) / n;
+  double left = box.left;
+  for (std::size_t first = 0; first < keys.size(); first += rows) {
+    double widest = 0;
+    for (std::size_t i = first; i < std::min(first + rows, keys.size()); ++i) {
+      const double y = box.top + leading(kSmallType) * static_cast<double>(i - first) + kSmallType;
+      const std::string words = shortened(keys[i], box.right - left - kKeyIndent, kSmallType);
+      write(page, {left, y}, key_letter(keys, keys[i]), {kSmallType, true});
+      write(page, {left + kKeyIndent, y}, words, {kSmallType});
+      widest = std::max(widest, text_width(words, kSmallType, false));
+    }
+    left += std::max(kKeyIndent + widest + 3, 0.4 * box.width());
   }
   return box.top + keys_height(keys.size(), columns);
 }

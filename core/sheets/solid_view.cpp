@@ -310,9 +310,9 @@ void draw_solid(Drawing& page, const PlannedPiece& planned, double x, double y, 
     for (const auto& p : pile_arrow(steps[i], at[i], planned.piece.root_height_mm))
       arrow.points.push_back(to_page(p));
     page.paths.push_back(arrow);
-    const double size = std::clamp(0.45 * scale * steps[i].rise.mm(), 2.6, 5.0);
+    const double size = std::clamp(0.4 * scale * steps[i].rise.mm(), 2.6, 4.6);
     PagePoint number = to_page({steps[i].width.mm() * 0.5, at[i][1] - steps[i].nosing.projection.mm(),
-                                at[i][2] + steps[i].rise.mm() * 0.45});
+                                at[i][2] + steps[i].rise.mm() * 0.5});
     number.y += size * 0.35;
     // On a ground of its own: where the drop is low on the page, its edges would run through the number.
     const std::string words = fmt::format("{}", steps[i].number);

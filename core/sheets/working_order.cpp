@@ -296,6 +296,10 @@ void floor_order(Work& w) {
   w.care(kWood);
   w.say(fmt::format("Trim the spare {} at the edges with {}, and tuck the edge.",
                     w.size(w.allow().floor_trim), kTrimming));
+  const auto& stair = w.plan.job.stairs.at(static_cast<std::size_t>(p.stair_index));
+  if (!stair.flights.empty())
+    w.say("Where it meets the landing edge of a flight, trim to the seam and join it as that piece's sheet "
+          "says.");
   w.care(kLoose);
   w.say("Look it over: no raw edge, pile toward the stair.");
 }
