@@ -1,13 +1,10 @@
 #include "cover/refold.h"
 
-#include "cover/bare_faces.h"
-#include "cover/placed_face.h"
+#include "cover/coverage.h"
 
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <numbers>
-#include <optional>
 
 #include <fmt/format.h>
 
@@ -16,22 +13,27 @@ namespace treadfold {
 namespace {
 
 constexpr double kWidestGap_mm = 25.4 / 64; // 1/64 in
-constexpr double kShareAllowed = 0.001;
 
-/// Where a point of a seam lies in space: on the nearest of the faces it may belong to.
-Point3 fold_point(const std::vector<PlacedFace>& placed, const std::vector<int>& faces, FlatPoint p) {
-  const PlacedFace* best = nullptr;
-  double nearest = 1e300;
+/// Where a point lies in space, on the nearest of the faces it may belong to, and how far outside that face
+/// it is.
+struct FoldedPoint {
+  Point3 at{};
+  double outside = 1e300;
+};
+FoldedPoint fold_point(const std::vector<PlacedFace>& placed, const std::vector<int>& faces, FlatPoint p) {
+  FoldedPoint best;
   for (const int index : faces) {
     const auto& candidate = placed[static_cast<std::size_t>(index)];
-    const double d = distance_outside(candidate.face->outline, p);
-    if (d < nearest) {
-      nearest = d;
-      best = &candidate;
-    }
+    const double outside = distance_outside(candidate.face->outline, p);
+    if (outside < best.outside) best = {candidate.at(p), outside};
   }
-  assert(best != nullptr);
-  return best->at(p);
+  return best;
+}
+
+void widen(Proof& proof, double gap, const std::string& name) {
+  if (gap <= proof.widest_gap_mm) return;
+  proof.widest_gap_mm = gap;
+  proof.widest_seam = name;
 }
 
 /// `count` + 1 points at equal steps of the path's own length.
@@ -60,125 +62,32 @@ void prove_seams(const Piece& piece, const std::vector<PlacedFace>& placed, Proo
         std::max(proof.worst_length_mismatch_mm, std::abs(length_mm(seam.a) - length_mm(seam.b)));
     const auto a = walk(seam.a, kSteps), b = walk(seam.b, kSteps);
     for (std::size_t i = 0; i < a.size(); ++i) {
-      const double gap =
-          norm(fold_point(placed, seam.faces_a, a[i]) - fold_point(placed, seam.faces_b, b[i]));
-      if (gap > proof.widest_gap_mm) {
-        proof.widest_gap_mm = gap;
-        proof.widest_seam = seam.name;
-      }
+      const auto p = fold_point(placed, seam.faces_a, a[i]), q = fold_point(placed, seam.faces_b, b[i]);
+      widen(proof, norm(p.at - q.at) + p.outside + q.outside, seam.name);
     }
   }
-}
-
-/// Layers of carpet met by a ray from bare wood, out to `reach`.
-int layers(const std::vector<const PlacedFace*>& candidates, Point3 from, Point3 direction, double reach) {
-  constexpr double kBehind = -1e-3;
-  int count = 0;
-  const auto hit = [&](const PlacedFace& p, double along, double ahead, double at) {
-    if (at >= kBehind && at <= reach && inside(p.face->outline, p.flat(along, ahead))) ++count;
-  };
-  for (const auto* p : candidates) {
-    const auto rel = from - p->origin;
-    if (p->radius == 0) {
-      const double slope = dot(direction, p->n);
-      if (std::abs(slope) < 1e-9) continue;
-      const double at = -dot(rel, p->n) / slope;
-      const auto q = rel + at * direction;
-      hit(*p, dot(q, p->e1), dot(q, p->e2), at);
-      continue;
-    }
-    // Cylinder about the line origin - radius·n + s·e1.
-    const double x = dot(rel, p->e2), y = dot(rel, p->n) + p->radius;
-    const double dx = dot(direction, p->e2), dy = dot(direction, p->n);
-    const double a = dx * dx + dy * dy, b = x * dx + y * dy, c = x * x + y * y - p->radius * p->radius;
-    const double root = b * b - a * c;
-    if (a < 1e-12 || root < 0) continue;
-    for (const double sign : {-1.0, 1.0}) {
-      const double at = (-b + sign * std::sqrt(root)) / a;
-      const double turned =
-          p->radius > 0 ? std::atan2(x + at * dx, y + at * dy) : std::atan2(-(x + at * dx), -(y + at * dy));
-      hit(*p, dot(rel + at * direction, p->e1), turned * p->radius, at);
-    }
-  }
-  return count;
-}
-
-std::optional<Coverage> cover_share(const BareFace& face, const std::vector<PlacedFace>& placed) {
-  constexpr int kSide = 24;
-  Point3 low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
-  for (int corner = 0; corner < 8; ++corner) {
-    const auto turned = face.arc_radius > 0 ? (1 / norm(face.b)) * face.b : face.outward;
-    auto p = face.origin + (corner & 1 ? 1.0 : 0.0) * face.a + (corner & 2 ? 1.0 : 0.0) * face.b;
-    if (corner & 4) p = p + (face.reach + face.arc_radius) * (corner & 2 ? turned : face.outward);
-    for (std::size_t k = 0; k < 3; ++k) {
-      low[k] = std::min(low[k], p[k] - face.arc_radius - face.reach - 1);
-      high[k] = std::max(high[k], p[k] + face.arc_radius + face.reach + 1);
-    }
-  }
-  std::vector<const PlacedFace*> candidates;
-  for (const auto& p : placed) {
-    bool apart = p.face->hidden || p.face->step != face.step;
-    for (std::size_t k = 0; k < 3; ++k)
-      apart = apart || p.low[k] > high[k] || p.high[k] < low[k];
-    if (!apart) candidates.push_back(&p);
-  }
-
-  const double long_a = norm(face.a), long_b = norm(face.b);
-  int once = 0, more = 0, none = 0;
-  for (int i = 0; i < kSide; ++i) {
-    for (int j = 0; j < kSide; ++j) {
-      // Off the middle of each cell by odd amounts, so that no ray runs along a fold.
-      const double fa = (i + 0.4931) / kSide, fb = (j + 0.5087) / kSide;
-      const double at_a = fa * long_a, at_b = fb * long_b;
-      bool skip = false;
-      for (const auto& out : face.left_out)
-        skip = skip || (at_a >= out[0] && at_a <= out[1] && at_b >= out[2] && at_b <= out[3]);
-      if (face.front_round > 0 && long_a - at_a < face.front_round) {
-        const double x = face.front_round - (long_a - at_a),
-                     y = face.front_round - std::min(at_b, long_b - at_b);
-        skip = skip || (y > 0 && std::hypot(x, y) > face.front_round);
-      }
-      if (skip) continue;
-      Point3 from, direction = face.outward;
-      if (face.arc_radius > 0) {
-        const double angle = fb * std::numbers::pi / 2;
-        direction = std::cos(angle) * face.outward + (std::sin(angle) / long_b) * face.b;
-        from = face.origin + fa * face.a + face.arc_radius * direction;
-      } else {
-        from = face.origin + fa * face.a + fb * face.b;
-      }
-      const int count = layers(candidates, from, direction, face.reach);
-      ++(count == 1 ? once : count == 0 ? none : more);
-    }
-  }
-  const double all = once + more + none;
-  if (all == 0) return std::nullopt; // left open on purpose, all of it
-  return Coverage{face.name, once / all, more / all, none / all};
 }
 
 /// The piece's foot must come to the crotch of its lowest step, `crotch` in the frame of its highest: no
 /// further off than the backing is thick there.
 void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, Point3 crotch, double half_backing,
                 Proof& proof) {
-  const FlatLine* foot = nullptr;
-  for (const auto& line : piece.lines)
-    if (line.role == LineRole::tuck && (foot == nullptr || line.points[0].v > foot->points[0].v))
-      foot = &line;
-  std::vector<int> faces;
-  for (std::size_t i = 0; i < piece.faces.size(); ++i)
-    if (!piece.faces[i].hidden && piece.faces[i].step == piece.steps.back())
-      faces.push_back(static_cast<int>(i));
-  assert(foot != nullptr && !faces.empty());
-  for (const auto& end : foot->points) {
-    const auto p = fold_point(placed, faces, end) - crotch;
-    const double gap = std::hypot(p[1], p[2]) - half_backing;
-    if (gap <= proof.widest_gap_mm) continue;
-    proof.widest_gap_mm = gap;
-    proof.widest_seam = "foot in the crotch";
+  double foot_v = -1e300;
+  const PlacedFace* foot = nullptr;
+  for (const auto& p : placed) {
+    if (p.face->hidden || p.face->step != piece.steps.back()) continue;
+    for (const auto& q : p.face->outline)
+      if (q.v > foot_v) foot_v = q.v, foot = &p;
+  }
+  assert(foot != nullptr);
+  for (const auto& q : foot->face->outline) {
+    if (q.v < foot_v - 0.01) continue;
+    const auto off = foot->at(q) - crotch;
+    widen(proof, std::hypot(off[1], off[2]) - half_backing, "foot in the crotch");
   }
 }
 
-/// Strip on the riser must end where the hem, folded under, begins.
+/// The hem, folded under, must end where the strip on the riser begins.
 void prove_hems(const Piece& piece, const Allowances& allowances, Proof& proof) {
   for (const auto& face : piece.faces) {
     if (!face.name.starts_with("hem")) continue;
@@ -187,6 +96,57 @@ void prove_hems(const Piece& piece, const Allowances& allowances, Proof& proof) 
       width = std::max(width, std::abs(p.u - face.hinge_a.u));
     if (from_mm_up(width) > allowances.strip_stop) proof.hems_clear = false;
   }
+}
+
+/// What is cut must be what is folded: the outline holds every face and nothing else, and the rectangle holds
+/// the outline and its trims.
+std::string outline_fault(const Piece& piece) {
+  constexpr double kOff_mm = 0.01, kArea_mm2 = 1;
+  double faces = 0;
+  for (const auto& face : piece.faces) {
+    faces += area_mm2(face.outline);
+    for (const auto& p : face.outline)
+      if (distance_outside(piece.outline, p) > kOff_mm)
+        return fmt::format("its outline leaves out some of the {}", face.name);
+  }
+  if (std::abs(faces - area_mm2(piece.outline)) > kArea_mm2)
+    return "its outline is not what its faces make up";
+  double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;
+  for (const auto& p : piece.outline) {
+    u0 = std::min(u0, p.u), u1 = std::max(u1, p.u);
+    v0 = std::min(v0, p.v), v1 = std::max(v1, p.v);
+  }
+  const auto across = from_mm_up(u1 - u0) + piece.trim_left + piece.trim_right;
+  const auto along = from_mm_up(v1 - v0) + piece.trim_back + piece.trim_foot;
+  if (piece.cut_width < across || piece.cut_length < along)
+    return "its cut size is less than its outline and trims";
+  return {};
+}
+
+/// Each open end closes at its front and, but for a landing edge, in two mitres at its back.
+std::size_t least_seams(const std::vector<Step>& steps) {
+  std::size_t count = 0;
+  for (const auto& step : steps)
+    for (const auto* side : {&step.left, &step.right})
+      if (!side->closed()) count += step.landing_edge ? 1 : 3;
+  return count;
+}
+
+/// Why the piece does not fit, or "".
+std::string fault(const Piece& piece, const std::vector<Step>& steps, const Proof& proof) {
+  if (auto text = outline_fault(piece); !text.empty()) return text;
+  if (piece.seams.size() < least_seams(steps)) return "an open end is not closed by its seams";
+  if (proof.widest_gap_mm > kWidestGap_mm)
+    return fmt::format("the {} stands open {:.2f} mm when folded", proof.widest_seam, proof.widest_gap_mm);
+  if (proof.worst_length_mismatch_mm > kWidestGap_mm)
+    return fmt::format("the two edges of a seam differ by {:.2f} mm", proof.worst_length_mismatch_mm);
+  if (!proof.hems_clear) return "the folded hem would lie on the riser's tack strip";
+  for (const auto& c : proof.coverage) {
+    if (c.none > 0) return fmt::format("{:.1f} % of the {} stays bare when folded", 100 * c.none, c.face);
+    if (c.more > 0)
+      return fmt::format("{:.1f} % of the {} is covered twice when folded", 100 * c.more, c.face);
+  }
+  return {};
 }
 
 } // namespace
@@ -248,23 +208,10 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
     crotch = crotch - Point3{0, steps[i].going.mm(), steps[i].rise.mm()};
   prove_foot(piece, placed, crotch, carpet.backing.mm() / 2, proof);
   for (const auto& face : bare_faces(steps, {style, pad.mm(), carpet.backing.mm(), allowances.relief.mm()}))
-    if (auto coverage = cover_share(face, placed)) proof.coverage.push_back(std::move(*coverage));
+    if (auto share = coverage(face, placed)) proof.coverage.push_back(std::move(*share));
   prove_hems(piece, allowances, proof);
 
-  if (proof.widest_gap_mm > kWidestGap_mm) {
-    proof.reason =
-        fmt::format("the {} stands open {:.2f} mm when folded", proof.widest_seam, proof.widest_gap_mm);
-  } else if (!proof.hems_clear) {
-    proof.reason = "the folded hem would lie on the riser's tack strip";
-  } else {
-    for (const auto& c : proof.coverage) {
-      if (c.none > kShareAllowed)
-        proof.reason = fmt::format("{:.1f} % of the {} stays bare when folded", 100 * c.none, c.face);
-      else if (c.more > kShareAllowed)
-        proof.reason = fmt::format("{:.1f} % of the {} is covered twice when folded", 100 * c.more, c.face);
-      if (!proof.reason.empty()) break;
-    }
-  }
+  proof.reason = fault(piece, steps, proof);
   proof.passed = proof.reason.empty();
   return proof;
 }

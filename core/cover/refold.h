@@ -27,7 +27,7 @@ struct Proof {
   std::string widest_seam;
   double worst_length_mismatch_mm = 0; // between the two flat edges of a seam
   std::vector<Coverage> coverage;
-  bool hems_clear = true; // of strip and pad
+  bool hems_clear = true; // of the riser's strip
   bool passed = false;
   std::string reason; // why not, in one sentence
 };

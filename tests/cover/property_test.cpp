@@ -142,18 +142,61 @@ RC_GTEST_PROP(Refold, AStepHigherThanMeasuredIsNotCovered, ()) {
   RC_ASSERT(!proof.passed);
 }
 
-RC_GTEST_PROP(Refold, ADropCutShortIsNotCovered, ()) {
+RC_GTEST_PROP(Refold, ARiseASixteenthHigherThanMeasuredIsNotReached, ()) {
   auto c = any_case(1);
-  c.flight.steps[0].rise += inches(3); // a drop to cut
+  const auto piece = c.pieces()[0];
+  c.flight.steps[0].rise += inches(0, 1, 16);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, AStepAThirtySecondWiderThanItsPieceIsNotCovered, ()) {
+  auto c = any_case(1);
+  const auto piece = c.pieces()[0];
+  c.flight.steps[0].width += inches(0, 1, 32);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, AGoingAThirtySecondDeeperThanItsPieceIsNotCovered, ()) {
+  auto c = any_case(1);
+  const auto piece = c.pieces()[0];
+  c.flight.steps[0].going += inches(0, 1, 32);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, APieceCutForAThinnerPadDoesNotFit, ()) {
+  auto c = any_case(1);
+  const auto piece = c.pieces()[0];
+  c.pad += inches(0, 1, 16);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, APieceCutForAThinnerBackingDoesNotFit, ()) {
+  auto c = any_case(1);
+  const auto piece = c.pieces()[0];
+  c.carpet.backing += inches(0, 1, 16);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, AnOutlineThatIsNotItsFacesIsSaid, ()) {
+  const auto c = any_case(1);
   auto piece = c.pieces()[0];
-  bool found = false;
-  for (auto& face : piece.faces) {
-    if (face.name != "drop" && face.name != "riser") continue;
-    found = true;
-    for (auto& p : face.outline)
-      if (p.v > face.hinge_a.v + 30) p.v -= 25.4;
-  }
-  RC_PRE(found);
+  for (auto& p : piece.outline)
+    p.v *= 0.99;
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, ARectangleWithNoRoomForItsTrimsIsSaid, ()) {
+  const auto c = any_case(1);
+  auto piece = c.pieces()[0];
+  piece.cut_length -= inches(0, 1, 16);
+  RC_ASSERT(!c.prove_piece(piece).passed);
+}
+
+RC_GTEST_PROP(Refold, AnOpenEndWithoutItsSeamsIsSaid, ()) {
+  auto c = any_case(1);
+  c.flight.steps[0].left = open_side();
+  auto piece = c.pieces()[0];
+  piece.seams.clear();
   RC_ASSERT(!c.prove_piece(piece).passed);
 }
 

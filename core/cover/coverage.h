@@ -1,0 +1,14 @@
+// How much of a bare face the folded carpet covers.
+#pragma once
+
+#include "cover/bare_faces.h"
+#include "cover/placed_face.h"
+#include "cover/refold.h"
+
+namespace treadfold {
+
+/// Shares of 24 × 24 samples, the outermost 0.2 mm inside the edges, where a piece too small would show
+/// first. Empty when all of the face is left open on purpose.
+std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedFace>& placed);
+
+} // namespace treadfold
