@@ -31,7 +31,7 @@ test: ## Build and run the tests
 
 sanitize: ## Run the tests under the address and undefined-behaviour sanitizers
 	@tools/setup build test
-	@$(call configure,sanitize,-DTREADFOLD_WERROR=$(WERROR))
+	@$(call configure,sanitize,)
 	@cmake --build build/sanitize -- --quiet
 	@ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 
