@@ -21,11 +21,14 @@ struct Quantity {
 bool is_area(RatePer per) { return per == RatePer::square_yard || per == RatePer::square_metre; }
 bool is_length(RatePer per) { return per == RatePer::foot || per == RatePer::metre; }
 
-bool counts(StepKind kind, const Step& step) {
-  if (kind == StepKind::any) return true;
-  if (step.landing_edge) return kind == StepKind::landing_edge;
+StepKind kind_of(const Step& step) {
+  if (step.landing_edge) return StepKind::landing_edge;
   const int open = (step.left.closed() ? 0 : 1) + (step.right.closed() ? 0 : 1);
-  return kind == (open == 0 ? StepKind::closed : open == 1 ? StepKind::one_open : StepKind::two_open);
+  return open == 0 ? StepKind::closed : open == 1 ? StepKind::one_open : StepKind::two_open;
+}
+
+bool counts(const Rate& rate, const Step& step) {
+  return rate.per == RatePer::step && (rate.kind == StepKind::any || rate.kind == kind_of(step));
 }
 
 Area area_of(RateOf of, const QuoteInput& in) {
@@ -60,7 +63,7 @@ Quantity measured(const Rate& rate, const QuoteInput& in) {
     std::int64_t steps = 0;
     for (const Flight& flight : in.flights)
       for (const Step& step : flight.steps)
-        steps += counts(rate.kind, step) ? 1 : 0;
+        steps += counts(rate, step) ? 1 : 0;
     return {steps * 1000, steps == 1 ? "step" : "steps"};
   }
   case RatePer::square_yard:
@@ -105,6 +108,28 @@ std::string percent(std::int64_t ppm) {
     text.pop_back();
   if (text.back() == '.') text.pop_back();
   return text + " %";
+}
+
+struct KindWords {
+  StepKind kind;
+  const char *name, *words; // in a job file, and to a reader
+};
+constexpr KindWords kKinds[] = {{StepKind::closed, "closed", "closed at both sides"},
+                                {StepKind::one_open, "one_open", "open at one side"},
+                                {StepKind::two_open, "two_open", "open at both sides"},
+                                {StepKind::landing_edge, "landing_edge", "at a landing"}};
+
+/// "1 to 10, 12" of ascending numbers.
+std::string in_runs(const std::vector<int>& numbers) {
+  std::string text;
+  for (std::size_t i = 0, end = 0; i < numbers.size(); i = end) {
+    for (end = i + 1; end < numbers.size() && numbers[end] == numbers[end - 1] + 1;)
+      ++end;
+    if (!text.empty()) text += ", ";
+    text += fmt::format("{}", numbers[i]);
+    if (end - i > 1) text += fmt::format(" to {}", numbers[end - 1]);
+  }
+  return text;
 }
 
 } // namespace
@@ -167,6 +192,32 @@ Quote quote(const QuoteInput& input) {
   q.offcuts = terms.offcuts;
   q.valid_days = terms.valid_days;
   return q;
+}
+
+Problems uncharged_steps(const std::vector<Flight>& flights, const Terms& terms) {
+  Problems problems;
+  const auto& rates = terms.rates;
+  if (std::none_of(rates.begin(), rates.end(), [](const Rate& r) { return r.per == RatePer::step; }))
+    return problems;
+  for (const KindWords& kind : kKinds) {
+    std::string steps;
+    for (const Flight& flight : flights) {
+      std::vector<int> numbers;
+      for (const Step& step : flight.steps)
+        if (kind_of(step) == kind.kind &&
+            std::none_of(rates.begin(), rates.end(), [&](const Rate& r) { return counts(r, step); }))
+          numbers.push_back(step.number);
+      if (numbers.empty()) continue;
+      if (!steps.empty()) steps += "; ";
+      steps += fmt::format("{} of '{}'", in_runs(numbers), flight.name);
+    }
+    if (!steps.empty())
+      problems.push_back(
+          {Severity::warning, terms.where,
+           fmt::format("no rate for steps {} ({}), whose work is then not charged", kind.words, steps),
+           fmt::format("a rate per step of kind {}, or of any", kind.name)});
+  }
+  return problems;
 }
 
 } // namespace treadfold

@@ -12,6 +12,7 @@
 
 #include "buy/takeoff.h"
 #include "units/money.h"
+#include "units/problem.h"
 
 namespace treadfold {
 
@@ -54,6 +55,10 @@ struct Terms {
   std::string offcuts;                        // who keeps them
   std::string where;
 };
+
+/// Steps that no rate per step counts, so that their work would be done for nothing: a warning for every kind
+/// of them. None if there is no rate per step at all: then work is not charged by the step.
+Problems uncharged_steps(const std::vector<Flight>& flights, const Terms& terms);
 
 struct QuoteLine {
   std::string what, quantity, unit; // "14", "steps"; "36.00", "sq yd"; "12.347", "m"

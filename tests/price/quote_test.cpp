@@ -100,6 +100,57 @@ RC_GTEST_PROP(Quote, KindsOfStepsAddUpToAllSteps, ()) {
   RC_ASSERT(any == Money{14});
 }
 
+TEST(UnchargedSteps, AreNamedWithTheirKind) {
+  auto g = given();
+  g.flights[0].name = "main";
+  g.flights[0].steps[4].left.kind = SideKind::open;
+  g.flights.push_back(g.flights[0]);
+  g.flights[1].name = "upper";
+  g.flights[1].steps.resize(2); // both closed
+  g.terms.where = "/terms";
+  g.terms.rates = {rate(RatePer::step, 100, RateOf::none, StepKind::one_open)};
+  auto problems = uncharged_steps(g.flights, g.terms);
+  ASSERT_EQ(problems.size(), 2u);
+  EXPECT_EQ(sentence(problems[0]),
+            "/terms: found no rate for steps closed at both sides (1 to 4, 6 to 10 of 'main'; 1 to 2 of "
+            "'upper'), whose work "
+            "is then not charged, expected a rate per step of kind closed, or of any.");
+  EXPECT_EQ(sentence(problems[1]),
+            "/terms: found no rate for steps at a landing (14 of 'main'), whose work is then not charged, "
+            "expected a rate per step of kind landing_edge, or of any.");
+  EXPECT_EQ(problems[0].severity, Severity::warning);
+  EXPECT_EQ(problems[1].severity, Severity::warning);
+  g.terms.rates.push_back(
+      rate(RatePer::step, 0, RateOf::none, StepKind::landing_edge)); // charged, at nothing
+  EXPECT_EQ(uncharged_steps(g.flights, g.terms).size(), 1u);
+}
+
+TEST(UnchargedSteps, AreNoneWhereWorkIsNotChargedByTheStep) {
+  auto g = given();
+  EXPECT_TRUE(uncharged_steps(g.flights, g.terms).empty());
+  g.terms.rates = {rate(RatePer::hour, 100), rate(RatePer::square_yard, 100, RateOf::carpet_ordered)};
+  EXPECT_TRUE(uncharged_steps(g.flights, g.terms).empty());
+}
+
+RC_GTEST_PROP(UnchargedSteps, AreThereExactlyWhenTheQuoteCountsFewerSteps, ()) {
+  auto g = given();
+  for (auto& s : g.flights[0].steps) {
+    s.left.kind = *rc::gen::element(SideKind::wall, SideKind::skirt, SideKind::open);
+    s.right.kind = *rc::gen::element(SideKind::wall, SideKind::skirt, SideKind::open);
+  }
+  std::int64_t of_any = 0;
+  for (auto kind :
+       {StepKind::any, StepKind::closed, StepKind::one_open, StepKind::two_open, StepKind::landing_edge})
+    if (*rc::gen::arbitrary<bool>()) {
+      g.terms.rates.push_back(rate(RatePer::step, 1, RateOf::none, kind));
+      of_any += kind == StepKind::any ? 14 : 0;
+    }
+  RC_PRE(!g.terms.rates.empty());
+  // at a cent a step the total counts the steps, all of them once more by a rate for any
+  const bool all = of_any > 0 || g.quote().total == Money{14};
+  RC_ASSERT(uncharged_steps(g.flights, g.terms).empty() == all);
+}
+
 TEST(Quote, AreasAndLengthsOfGoods) {
   const auto of = [](RatePer per, RateOf what) {
     const auto q = with_rate(rate(per, 100, what));
