@@ -111,22 +111,28 @@ void add_strip(const TakeoffInput& in, Takeoff& out) {
     for (const Fixings& f : flight.steps)
       for (const StripPiece& s : f.strips)
         add(s.length());
-  for (const Floor& floor : in.floors)
+  for (const Floor& floor : in.floors) {
+    FloorStrip strip{floor.name, {}};
     for (std::size_t i = 1; i < floor.corners.size(); ++i) {
       const PlanPoint a = floor.corners[i], b = floor.corners[(i + 1) % floor.corners.size()];
-      add(from_mm_up(std::sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y))));
+      strip.lengths.push_back(from_mm_up(std::sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y))));
+      add(strip.lengths.back());
     }
+    if (!strip.lengths.empty()) out.floor_strips.push_back(std::move(strip));
+  }
   if (cuts.empty()) return;
-  const auto on_list = static_cast<std::int64_t>(cuts.size());
   StripPlan plan = cut_strip(cuts, in.strip.stock_length);
   const auto pieces = static_cast<std::int64_t>(plan.stock.size());
+  std::int64_t cut = 0; // as the plan cuts: a strip longer than the stock is several
+  for (const StripStock& stock : plan.stock)
+    cut += static_cast<std::int64_t>(stock.cuts.size());
   out.strip = std::move(plan.stock);
   out.strip_lower_bound = plan.lower_bound;
   const int per_case = std::max(1, in.strip.pieces_per_case);
   out.lines.push_back(line(
       fmt::format("Tack strip, {} wide", show_length(in.strip.width, in.unit)),
       fmt::format("{} of {}: {} in {}", counted(pieces, "stock length"),
-                  show_run(in.strip.stock_length, in.unit), show_run(sum, in.unit), counted(on_list, "cut")),
+                  show_run(in.strip.stock_length, in.unit), show_run(sum, in.unit), counted(cut, "cut")),
       fmt::format("Every strip on the step and floor lists cut from stock lengths with least waste; {}.",
                   pieces == plan.lower_bound ? "no plan needs fewer"
                                              : fmt::format("no plan needs fewer than {}", plan.lower_bound)),

@@ -44,10 +44,17 @@ struct PadCut {
   Length width, length;
 };
 
+/// Strip round a floor, side by side from the right one on.
+struct FloorStrip {
+  std::string name;
+  std::vector<Length> lengths;
+};
+
 struct Takeoff {
   std::vector<TakeoffLine> lines;
   std::vector<StripStock> strip; // stock lengths with their cuts
   int strip_lower_bound = 0;     // no fewer stock lengths can do
+  std::vector<FloorStrip> floor_strips;
   std::vector<PadCut> pad_cuts;
   Length pad_roll_length; // length used of the cushion's rolls
   Length pad_roll_width;  // 0 when there is no cushion

@@ -56,7 +56,7 @@ std::string ends(const StripPiece& s) {
   return fmt::format("left at {:g}°, right at {:g}°", s.left_angle_deg, s.right_angle_deg);
 }
 
-/// Every strip of every step; steps in a row with the same strip share a line.
+/// Every strip of every step and floor; steps in a row with the same strip share a line.
 void strip_pieces(Flow& flow, const Plan& plan) {
   struct Run {
     std::string flight, place, length, ends;
@@ -81,15 +81,25 @@ void strip_pieces(Flow& flow, const Plan& plan) {
           else
             runs.push_back(run);
         }
-  if (runs.empty()) return;
-  flow.heading("Tack strip: step by step");
+  const auto& floors = plan.takeoff.floor_strips;
+  if (runs.empty() && floors.empty()) return;
+  flow.heading(floors.empty() ? "Tack strip: step by step" : "Tack strip: step by step, and floors");
   Table table{{"For", "Steps", "On the", "Length", "Ends"}, {}};
   for (const auto& run : runs)
     table.rows.push_back(
         {run.flight,
          run.first == run.last ? std::to_string(run.first) : fmt::format("{} to {}", run.first, run.last),
          run.place, run.length, run.ends});
-  flow.table(table, {{{Anchor::left, true}, {}, {}, {Anchor::right}, {Anchor::left, true}}});
+  for (const FloorStrip& floor : floors) {
+    std::string sides;
+    for (const Length length : floor.lengths)
+      sides += (sides.empty() ? "" : ", ") + show_length(length, plan.job.unit);
+    table.rows.push_back({floor.name, "", "floor", sides, ""});
+  }
+  flow.table(table, {{{Anchor::left, true}, {}, {}, {Anchor::right, !floors.empty()}, {Anchor::left, true}}});
+  if (!floors.empty())
+    flow.paragraph(
+        "A floor's sides are named from the right one round to the left; its front takes no strip.");
   flow.paragraph("Lengths are over the longer edge. Two nails at least in each piece."); // CRI 105 §11.1
 }
 

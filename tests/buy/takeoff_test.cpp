@@ -138,6 +138,25 @@ TEST(Takeoff, AFloorTakesStripRoundAllSidesButTheLandingEdge) {
   EXPECT_EQ(t.pad_cuts.back().length, kFoot * 3);
 }
 
+TEST(Takeoff, FloorsStripsAreNamedSideBySide) {
+  auto g = given(1);
+  const double w = 1828.8, d = 914.4; // 6 × 3 ft
+  g.floors = {{"landing", {{0, 0}, {w, 0}, {w, d}, {0, d}}, "twist", ""}, {"unmeasured", {}, "twist", ""}};
+  const auto t = g.take_off();
+  ASSERT_EQ(t.floor_strips.size(), 1u);
+  EXPECT_EQ(t.floor_strips[0].name, "landing");
+  EXPECT_EQ(t.floor_strips[0].lengths, (std::vector<Length>{kFoot * 3, kFoot * 6, kFoot * 3}));
+}
+
+TEST(Takeoff, CutsOfStripAreCountedAsTheyAreCut) {
+  auto g = given(1);
+  g.fixings[0].steps[0].strips = {{StripPlace::tread, {}, kFoot * 9, {}, 90, 90},
+                                  {StripPlace::riser, {}, kFoot * 2, {}, 90, 90}};
+  const auto t = g.take_off(); // 9 ft from stock of 4 ft: 4 + 4 + 1, and the 2 ft
+  EXPECT_NE(find(t, "Tack strip")->need.find("11' 0\" in 4 cuts"), std::string::npos)
+      << find(t, "Tack strip")->need;
+}
+
 TEST(Takeoff, CushionOfWholeRows) {
   const auto t = given().take_off(); // 35 in, two to a row of 72 in: seven rows of 12 in
   EXPECT_EQ(t.pad_roll_length, inches(84));
