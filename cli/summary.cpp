@@ -134,27 +134,33 @@ void show_carpet(Screen& screen, const Plan& plan, const Layout& layout) {
   const LengthUnit unit = plan.job.unit;
   const auto name = name_of(plan, layout.carpet);
   std::vector<std::string> names;
-  const RollLayout* roll = nullptr;
-  for (const auto& r : layout.rolls)
-    if (r.remnant)
-      names.push_back(r.stock);
-    else
-      roll = &r;
+  std::size_t cuts = 0; // longer than can be had in one cut, the order comes in several
+  Length width, to_buy, long_in_all;
+  double ordered = 0, used = 0;
+  for (const auto& roll : layout.rolls) {
+    if (roll.remnant) {
+      names.push_back(roll.stock);
+      continue;
+    }
+    ++cuts;
+    width = roll.width;
+    to_buy += roll.length_to_buy;
+    long_in_all += roll.length_used;
+    ordered += area_m2(roll.width, roll.length_to_buy);
+    for (const auto& p : roll.placements)
+      used += area_m2(p.width, p.length);
+  }
   const auto remnants = joined(names, ", ");
-  if (!roll) {
+  if (cuts == 0) {
     screen.add(name + (names.empty() ? ": no layout, see below" : ": nothing to buy, all from " + remnants));
     return;
   }
-  const double ordered = area_m2(roll->width, roll->length_to_buy);
-  double used = 0;
-  for (const auto& p : roll->placements)
-    used += area_m2(p.width, p.length);
   const double waste = ordered > 0 ? 100 * (1 - used / ordered) : 0;
-  screen.add(fmt::format("{}: {} of {} roll, {}, {:.0f} % waste{}", name,
-                         show_length(roll->length_to_buy, unit, true), show_length(roll->width, unit, true),
+  screen.add(fmt::format("{}: {} of {} roll{}, {}, {:.0f} % waste{}", name, show_length(to_buy, unit, true),
+                         show_length(width, unit, true), cuts > 1 ? fmt::format(" in {} cuts", cuts) : "",
                          area(ordered, unit), waste, names.empty() ? "" : ", and from " + remnants),
              2);
-  const auto uses = fmt::format("the layout is {} long", show_length(roll->length_used, unit, true));
+  const auto uses = fmt::format("the layout is {} long", show_length(long_in_all, unit, true));
   screen.add(layout.proved_least ? uses + ", the least possible"
                                  : fmt::format("{}; none can be under {}", uses,
                                                show_length(layout.lower_bound, unit, true)));

@@ -52,5 +52,20 @@ TEST(Summary, FitsAScreenWithLongNamesAndManyWarnings) {
   EXPECT_NE(result.out.find("warning"), std::string::npos);
 }
 
+TEST(Summary, IsOfTheWholeOrderWhenItComesInSeveralCuts) {
+  const Shell shell;
+  shell.run("treadfold new job.json --risers 9 && sed -i \"s/100'/4'/\" job.json");
+  const auto result = shell.run("treadfold plan job.json -o sheets");
+  ASSERT_EQ(result.status, 0) << result.err;
+  // From 12 ft of width three pieces of 38 in lie side by side: nine pieces are 3 rows. The 8 steps, each
+  // 10 + 1 + 7 1/2 in and what bends and allowances add, are 20 13/16 in long, the landing edge 14 13/16: so
+  // 3 x 20 13/16 = 62 7/16 in, in cuts of two rows and of one, sold by the foot as 4 + 2 ft.
+  EXPECT_NE(result.out.find("6' 0\" of 12' 0\" roll in 2 cuts, 8.00 sq yd"), std::string::npos) << result.out;
+  EXPECT_NE(result.out.find("the layout is 5' 2 7/16\" long, the least possible"), std::string::npos)
+      << result.out;
+  // 38 x (8 x 20 13/16 + 14 13/16) sq in of 72 x 144: 34 % are left
+  EXPECT_NE(result.out.find(" 34 % waste"), std::string::npos) << result.out;
+}
+
 } // namespace
 } // namespace treadfold::test
