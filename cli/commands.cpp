@@ -75,9 +75,17 @@ std::vector<OutputFile> files_of(const Plan& plan) {
 Length length_argument(const std::string& name, const std::string& text, LengthUnit unit, Length usual) {
   if (text.empty()) return usual;
   const auto length = parse_length(text, unit);
-  if (!length)
+  if (!length || *length <= Length{})
     throw UsageError(fmt::format("--{}: \"{}\" is not a length such as \"7 1/2\" or \"190 mm\"", name, text));
   return *length;
+}
+
+/// The same problem, its place named by the option that put the size there: who asks for a new job has not
+/// seen the file.
+Problem of_option(Problem problem) {
+  const auto key = problem.where.substr(problem.where.rfind('/') + 1);
+  if (key == "rise" || key == "going" || key == "width") problem.where = "--" + key;
+  return problem;
 }
 
 } // namespace
@@ -135,7 +143,12 @@ ExitStatus run_new(const NewArguments& arguments) {
   choices.right = sides.at(arguments.right);
   const auto text = new_job(choices);
   const auto problems = read_job(text).problems;
-  if (has_errors(problems)) throw UsageError("these sizes make no stair: " + listing(problems, 1));
+  if (has_errors(problems)) {
+    for (const auto& problem : problems)
+      if (problem.severity == Severity::error)
+        fmt::print(stderr, "treadfold: {}\n", printable(sentence(of_option(problem))));
+    return kUsage;
+  }
   if (arguments.file == "-") {
     write_standard_output(text);
   } else {

@@ -55,12 +55,29 @@ TEST(ExitStatus, IsTwoForWrongArguments) {
         "treadfold schema other", "treadfold plan a b", "treadfold check --frob a",
         "treadfold new job.json --risers 0", "treadfold new job.json --risers many",
         "treadfold new job.json --rise nonsense", "treadfold new job.json --rise=-7",
+        "treadfold new job.json --rise 0", "treadfold new job.json --going 0mm",
         "treadfold new job.json --width '900 m'", "treadfold new job.json --units furlong",
         "treadfold new job.json --left ditch"}) {
     const auto result = shell.run(commands);
     EXPECT_EQ(result.status, 2) << commands << "\n" << result.out;
     expect_one_sentence(result.err, "treadfold: ");
   }
+  EXPECT_FALSE(std::filesystem::exists(shell / "job.json"));
+}
+
+TEST(NewJob, SaysOfEachSizeThatMakesNoStairWhatItMayBe) {
+  const Shell shell;
+  const auto one = shell.run("treadfold new job.json --rise 400");
+  EXPECT_EQ(one.status, 2);
+  expect_one_sentence(one.err, "treadfold: --rise: found '400', expected a length from ");
+  const auto two = shell.run("treadfold new job.json --rise 400 --width 9000");
+  EXPECT_EQ(two.status, 2);
+  EXPECT_EQ(std::count(two.err.begin(), two.err.end(), '\n'), 2) << two.err;
+  for (const auto* words : {"treadfold: --rise: found ", "\ntreadfold: --width: found "})
+    EXPECT_NE(two.err.find(words), std::string::npos) << two.err;
+  EXPECT_EQ(two.err.find('?'), std::string::npos) << two.err;
+  EXPECT_TRUE(two.err.ends_with(".\n")) << two.err;
+  EXPECT_EQ(two.out, "");
   EXPECT_FALSE(std::filesystem::exists(shell / "job.json"));
 }
 
