@@ -52,6 +52,15 @@ bool open_left(const Work& w) { return !w.planned.steps.front().left.closed(); }
 bool open_right(const Work& w) { return !w.planned.steps.front().right.closed(); }
 bool any_open(const Work& w) { return open_left(w) || open_right(w); }
 
+bool has_strip(const Work& w, StripPlace place) {
+  return std::any_of(w.planned.steps.begin(), w.planned.steps.end(), [&](const Step& step) {
+    const Fixings* f = fixings_of(w.plan, w.piece(), step.number);
+    return f && std::any_of(f->strips.begin(), f->strips.end(),
+                            [&](const StripPiece& s) { return s.place == place; });
+  });
+}
+bool any_strip(const Work& w) { return has_strip(w, StripPlace::tread) || has_strip(w, StripPlace::riser); }
+
 /// "steps 4, 5 and 6" or "step 4", lowest first.
 std::string names(std::vector<int> steps) {
   std::sort(steps.begin(), steps.end());
@@ -180,30 +189,50 @@ void cut_open_ends(Work& w) {
                       w.size(w.allow().hem)));
 }
 
-void push_creases(Work& w) {
+/// Where it lies across the stair must be settled before anything holds it.
+void lay_in_place(Work& w) {
+  const Piece& p = w.piece();
+  if (any_open(w)) {
+    std::string text = fmt::format("Lay it in place before anything holds it: at {} set the fold over the "
+                                   "tread's end on the wood's edge.",
+                                   sides(open_left(w), open_right(w)));
+    if (!(open_left(w) && open_right(w)))
+      text += fmt::format(" The other side then has {} to spare.",
+                          w.size(open_left(w) ? p.trim_right : p.trim_left));
+    w.say(text);
+  } else if (p.trim_left == p.trim_right) {
+    w.say(fmt::format("Lay it in place before anything holds it: centred, {} to spare at each side.",
+                      w.size(p.trim_left)));
+  } else {
+    w.say(fmt::format("Lay it in place before anything holds it: {} to spare at the left, {} at the right.",
+                      w.size(p.trim_left), w.size(p.trim_right)));
+  }
+}
+
+void climb(Work& w) {
   if (w.planned.steps.size() > 1)
-    w.say(fmt::format(
-        "In each crotch push the fold {} deep into the gully with a stair tool before you go on up.",
-        w.size(w.allow().crease)));
+    w.say(fmt::format("Go up a step at a time. In each crotch push the fold {} deep into the gully with a "
+                      "stair tool before you go on up.",
+                      w.size(w.allow().crease)));
 }
 
 /// Over the nosing of the highest step, or of each in turn.
 void over_the_nosing(Work& w, const char* how) {
-  const bool many = w.planned.steps.size() > 1;
-  const char* to =
-      !many && w.planned.steps.front().landing_edge ? "onto the landing" : "onto the pins of the tread strip";
-  w.say(fmt::format("{}{}, taut, {}.", many ? "Go up a step at a time. " : "", how, to));
+  const bool landing = w.planned.steps.front().landing_edge;
+  std::string to = has_strip(w, StripPlace::tread) ? "onto the pins of the tread strip" : "";
+  if (landing) to += to.empty() ? "onto the landing" : ", at the top onto the landing";
+  w.say(fmt::format("{}, taut{}.", how, to.empty() ? to : ", " + to));
 }
 
 void hang_waterfall(Work& w) {
-  w.care(kWood);
-  w.say(fmt::format(
-      "At the foot of step {} press the carpet on the riser strip and tuck its last {} into the gully "
-      "at {}.",
-      w.planned.steps.back().number, w.size(w.allow().tuck_foot), below(w)));
+  if (any_strip(w)) w.care(kWood);
+  w.say(fmt::format("At the foot of step {} {}tuck its last {} into the gully at {}.",
+                    w.planned.steps.back().number,
+                    has_strip(w, StripPlace::riser) ? "press the carpet on the riser strip and " : "",
+                    w.size(w.allow().tuck_foot), below(w)));
   w.care(kKnees);
+  climb(w);
   over_the_nosing(w, "Draw it straight up to the nosing and over it");
-  push_creases(w);
 }
 
 void hang_wrapped(Work& w) {
@@ -214,11 +243,11 @@ void hang_wrapped(Work& w) {
       "pile at each staple.",
       w.planned.steps.back().number, spacing, below(w)));
   w.care(kKnees);
+  climb(w);
   w.say(fmt::format("Draw it up the riser and staple it every {} tight under the nosing; part the pile.",
                     spacing));
-  w.care(kWood);
+  if (any_strip(w)) w.care(kWood);
   over_the_nosing(w, "Bring it round the nosing");
-  push_creases(w);
 }
 
 void finish_closed_sides(Work& w) {
@@ -226,7 +255,7 @@ void finish_closed_sides(Work& w) {
   const Step& s = w.planned.steps.front();
   const auto against = [](const Side& side) { return side.kind == SideKind::wall ? "wall" : "skirt"; };
   if (s.left.closed() && s.right.closed() && p.trim_left == p.trim_right)
-    w.say(fmt::format("Centre it, {} to spare at each side, and trim tight to the {}.", w.size(p.trim_left),
+    w.say(fmt::format("Trim the spare {} at each side tight to the {}.", w.size(p.trim_left),
                       s.left.kind == s.right.kind
                           ? against(s.left) + std::string("s")
                           : "left " + std::string(against(s.left)) + " and right " + against(s.right)));
@@ -317,6 +346,7 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
   fix_strips(w);
   lay_pad(w);
   if (any_open(w)) cut_open_ends(w);
+  lay_in_place(w);
   if (flight->style == CoverStyle::waterfall)
     hang_waterfall(w);
   else

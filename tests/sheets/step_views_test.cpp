@@ -172,6 +172,39 @@ TEST(WorkingOrder, AJoinedPieceIsPushedIntoEachCrotch) {
   EXPECT_NE(text.find("Steps 2 and 3: nail the tread strip"), std::string::npos) << text;
 }
 
+/// What is fastened can no longer be moved.
+TEST(WorkingOrder, ThePieceIsLaidThenFastenedThenTrimmed) {
+  for (const int open : {0, 1, 2})
+    for (const CoverStyle style : {CoverStyle::waterfall, CoverStyle::wrapped})
+      for (const int join : {1, 3}) {
+        Choices c;
+        c.risers = 4;
+        c.style = style;
+        c.join = join;
+        if (open > 0) c.right = sample::open_end();
+        if (open > 1) c.left = sample::open_end();
+        const auto order = order_of(c, 0);
+        std::vector<std::string> in_turn{open ? "set the fold over the tread's end on the wood's edge"
+                                              : "centred, 3/4\" to spare",
+                                         "At the foot of step"};
+        if (join > 1) in_turn.push_back("Go up a step at a time. In each crotch push the fold");
+        in_turn.push_back(", taut");
+        if (open < 2) in_turn.push_back(open ? "trim the spare 3/4\" tight" : "Trim the spare 3/4\"");
+        in_turn.push_back("Join the back edge");
+        for (std::size_t i = 0; i < in_turn.size(); ++i) {
+          ASSERT_LT(index_of(order, in_turn[i]), order.size()) << in_turn[i] << "\n" << all(order);
+          if (i > 0) EXPECT_LT(index_of(order, in_turn[i - 1]), index_of(order, in_turn[i])) << all(order);
+        }
+      }
+}
+
+TEST(WorkingOrder, OfPinsOnlyWhereThereIsStrip) {
+  Choices c;
+  c.style = CoverStyle::wrapped;
+  EXPECT_EQ(all(order_of(c, 0)).find("pins"), std::string::npos) << all(order_of(c, 0)); // landing edge
+  EXPECT_NE(all(order_of(c, 1)).find("Seat the carpet on the pins"), std::string::npos);
+}
+
 TEST(WorkingOrder, CautionsStandBeforeWhatTheyAreAbout) {
   for (const bool open : {false, true}) {
     Choices c;
@@ -184,7 +217,7 @@ TEST(WorkingOrder, CautionsStandBeforeWhatTheyAreAbout) {
       EXPECT_TRUE(order[a].caution);
       EXPECT_FALSE(order[b].caution);
     };
-    before("Fresh blade", open ? "cut the back corner" : "trim tight");
+    before("Fresh blade", open ? "cut the back corner" : "tight to the walls");
     before("wooden handle", "press the carpet on the riser strip");
     before("Knees", "Draw it straight up");
     before("Loose edges", "Look it over");
