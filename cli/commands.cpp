@@ -6,6 +6,7 @@
 #include "summary.h"
 
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include <cctype>
 #include <filesystem>
@@ -72,6 +73,34 @@ std::vector<OutputFile> files_of(const Plan& plan) {
   return files;
 }
 
+/// Whose sheets these are, in words: title, customer and address of a plan.json. Empty if it is none.
+std::string whose(const std::string& plan_text) {
+  const auto plan = nlohmann::json::parse(plan_text, nullptr, false);
+  if (!plan.is_object() || !plan.contains("site") || !plan["site"].is_object()) return "";
+  std::string words;
+  for (const auto* key : {"title", "customer", "address"}) {
+    const auto value = plan["site"].find(key);
+    if (value == plan["site"].end() || !value->is_string()) continue;
+    const auto text = value->get<std::string>();
+    if (!text.empty()) words += (words.empty() ? "" : ", ") + text;
+  }
+  return words;
+}
+
+/// The same of the sheets that an earlier run left in the folder. What cannot be read is not worth a failure:
+/// the sheets are replaced whoever they are of.
+std::string whose_sheets_in(const std::filesystem::path& folder) {
+  std::error_code none;
+  if (!std::filesystem::is_regular_file(folder / ".treadfold", none) ||
+      !std::filesystem::is_regular_file(folder / "plan.json", none))
+    return "";
+  try {
+    return whose(read_input((folder / "plan.json").string()));
+  } catch (const FileError&) {
+    return "";
+  }
+}
+
 Length length_argument(const std::string& name, const std::string& text, LengthUnit unit, Length usual) {
   if (text.empty()) return usual;
   const auto length = parse_length(text, unit);
@@ -105,9 +134,16 @@ ExitStatus run_plan(PlanArguments arguments) {
   std::size_t count = 0;
   if (!arguments.folder.empty()) {
     const auto files = files_of(*plan);
-    const Progress progress("writing the sheets");
-    write_folder(arguments.folder, files);
+    std::string before;
+    {
+      const Progress progress("writing the sheets");
+      before = whose_sheets_in(arguments.folder);
+      write_folder(arguments.folder, files);
+    }
     count = files.size();
+    if (!before.empty() && before != whose(files.front().bytes))
+      fmt::print(stderr, "treadfold: the sheets in {} were of another job, {}; they are replaced\n",
+                 printable(arguments.folder), printable(before));
   }
   write_standard_output(arguments.json ? plan_json(*plan) : summary(*plan, {arguments.folder, count}));
   if (status != kDone)

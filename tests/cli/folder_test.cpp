@@ -60,6 +60,24 @@ TEST_F(Folder, IsReplacedByTheNextRunAndHoldsNothingOfTheFirst) {
   EXPECT_EQ(contents(shell, "sheets"), contents(shell, "others"));
 }
 
+TEST_F(Folder, IsSaidToHaveHeldAnotherJobsSheets) {
+  EXPECT_EQ(shell.run("sed -i 's/\"Stair carpet\"/\"Mill Lane\"/' other.json").status, 0);
+  const auto other = shell.run("treadfold plan other.json -o sheets");
+  EXPECT_EQ(other.status, 0);
+  EXPECT_EQ(other.err,
+            "treadfold: the sheets in sheets were of another job, Stair carpet; they are replaced\n");
+  EXPECT_EQ(shell.run("treadfold plan other.json -o sheets").err, "") << "the same job again";
+  shell.run("sed -i 's/\"customer\": \"\"/\"customer\": \"A. Sample\"/' other.json");
+  EXPECT_NE(shell.run("treadfold plan other.json -o sheets --json").err.find("another job, Mill Lane;"),
+            std::string::npos);
+  EXPECT_NE(shell.run("treadfold plan job.json -o sheets").err.find("another job, Mill Lane, A. Sample;"),
+            std::string::npos);
+  shell.run("echo nonsense >sheets/plan.json");
+  const auto mended = shell.run("treadfold plan job.json -o sheets");
+  EXPECT_EQ(mended.status, 0);
+  EXPECT_EQ(mended.err, "");
+}
+
 TEST_F(Folder, TakesTheNameOfTheJobIfNotNamed) {
   EXPECT_EQ(shell.run("treadfold plan job.json").status, 0);
   EXPECT_EQ(contents(shell, "job-sheets"), contents(shell, "sheets"));
