@@ -38,11 +38,10 @@ bool clip_segment(FlatPoint& a, FlatPoint& b, const CornerDetail& d) {
 }
 
 /// The parts of `path` inside the detail, each as long as it goes on unbroken.
-std::vector<FlatPath> clipped(const FlatPath& path, bool closed, const CornerDetail& d) {
+std::vector<FlatPath> clipped(const FlatPath& path, const CornerDetail& d) {
   std::vector<FlatPath> out;
-  const std::size_t n = path.size();
-  for (std::size_t i = 0; i + (closed ? 0 : 1) < n; ++i) {
-    FlatPoint a = path[i], b = path[(i + 1) % n];
+  for (std::size_t i = 0; i + 1 < path.size(); ++i) {
+    FlatPoint a = path[i], b = path[i + 1];
     if (!clip_segment(a, b, d)) continue;
     const bool goes_on = !out.empty() && out.back().back().u == a.u && out.back().back().v == a.v;
     if (!goes_on) out.push_back({a});
@@ -357,7 +356,7 @@ Keys keys_of(const Piece& piece, const std::vector<CornerDetail>& details) {
   for (const auto& d : details)
     for (const auto& l : piece.lines) {
       const std::string label = short_label(l.label);
-      if (d.drawn && wants_letter(l) && !clipped(l.points, false, d).empty() &&
+      if (d.drawn && wants_letter(l) && !clipped(l.points, d).empty() &&
           std::find(keys.begin(), keys.end(), label) == keys.end())
         keys.push_back(label);
     }
@@ -385,10 +384,12 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
   rectangle(page, edges, Pen::none, Fill::paper);
   page.paths.push_back(transformed(clipped_area(outline, detail), c.view, true, Pen::none, Fill::carpet));
   std::vector<Path> lines;
-  for (const auto& part : clipped(outline, true, detail))
-    lines.push_back(transformed(part, c.view, false, Pen::outline));
+  for (const auto& e : edge_stretches(piece))
+    if (e.pen != Pen::none)
+      for (const auto& part : clipped(e.points, detail))
+        lines.push_back(transformed(part, c.view, false, e.pen));
   for (const auto& l : piece.lines)
-    for (const auto& part : clipped(l.points, false, detail))
+    for (const auto& part : clipped(l.points, detail))
       lines.push_back(transformed(part, c.view, false, pen_of(l)));
   page.paths.insert(page.paths.end(), lines.begin(), lines.end());
   rectangle(page, edges, Pen::dimension);
@@ -413,7 +414,7 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
   std::erase_if(lines, [](const Path& p) { return p.stroke == Pen::none; });
   Letters letters(page, edges, std::max(edges.right, box.right), lines);
   for (const auto& l : piece.lines)
-    for (const auto& part : clipped(l.points, false, detail))
+    for (const auto& part : clipped(l.points, detail))
       if (wants_letter(l))
         letters.put(key_letter(keys, short_label(l.label)),
                     transformed(part, c.view, false, Pen::none).points);

@@ -111,8 +111,11 @@ Box box_of(const Face& face, const Viewport& view) {
 
 void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool warning) {
   rectangle(page, f.edges, warning ? Pen::warning : Pen::knife, Fill::paper);
-  page.paths.push_back(transformed(piece.outline, f.view, true, warning ? Pen::warning : Pen::outline,
+  page.paths.push_back(transformed(piece.outline, f.view, true, warning ? Pen::warning : Pen::none,
                                    warning ? Fill::warning : Fill::carpet));
+  if (!warning)
+    for (const auto& e : edge_stretches(piece))
+      if (e.pen != Pen::none) page.paths.push_back(transformed(e.points, f.view, false, e.pen));
   for (const auto& l : piece.lines)
     page.paths.push_back(transformed(l.points, f.view, false, pen_of(l)));
   // The pile's arrow on the largest face, clear of its folds.

@@ -1,7 +1,10 @@
 #include "sheets/line_roles.h"
 
+#include "sheets/running.h"
+
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace treadfold {
 
@@ -14,7 +17,7 @@ std::string words_of(Pen pen) {
   case Pen::knife:
     return "rectangle to cut from the roll";
   case Pen::outline:
-    return "edge of the net";
+    return "cut here: edge of the piece";
   case Pen::fold_under:
     return "fold down, pile outside";
   case Pen::fold_up:
@@ -39,7 +42,70 @@ std::string words_of(Pen pen) {
   }
 }
 
+constexpr double kOnLine = 0.05; // mm
+
+/// Where the piece is left long for the stair.
+bool stays_long(const FlatLine& line) {
+  return line.role == LineRole::tuck || line.role == LineRole::trim ||
+         (line.role == LineRole::seam && line.label.starts_with("seam to the landing"));
+}
+
+double distance_to(FlatPoint p, FlatPoint a, FlatPoint b, bool prolonged) {
+  const double du = b.u - a.u, dv = b.v - a.v, square = du * du + dv * dv;
+  double t = square > 0 ? ((p.u - a.u) * du + (p.v - a.v) * dv) / square : 0;
+  if (!prolonged) t = std::clamp(t, 0.0, 1.0);
+  return std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv);
+}
+
+bool on(const FlatLine& line, FlatPoint p) {
+  for (std::size_t i = 0; i + 1 < line.points.size(); ++i)
+    if (distance_to(p, line.points[i], line.points[i + 1], false) < kOnLine) return true;
+  return false;
+}
+
+bool prolongs(FlatPoint a, FlatPoint b, const FlatLine& line) {
+  for (std::size_t i = 0; i + 1 < line.points.size(); ++i)
+    if (distance_to(a, line.points[i], line.points[i + 1], true) < kOnLine &&
+        distance_to(b, line.points[i], line.points[i + 1], true) < kOnLine)
+      return true;
+  return false;
+}
+
+Pen pen_of_edge(const Piece& piece, FlatPoint a, FlatPoint b) {
+  double foot = a.v;
+  for (const auto& p : piece.outline)
+    foot = std::max(foot, p.v);
+  const auto along = [&](FlatPoint p) {
+    return std::any_of(piece.lines.begin(), piece.lines.end(),
+                       [&](const FlatLine& l) { return stays_long(l) && on(l, p); });
+  };
+  for (const auto& line : piece.lines) {
+    if (!stays_long(line) || !prolongs(a, b, line)) continue;
+    const bool at_foot = !piece.steps.empty() && foot - a.v < kOnLine && foot - b.v < kOnLine;
+    if (!at_foot && !(along(a) && along(b))) continue;
+    return along({(a.u + b.u) / 2, (a.v + b.v) / 2}) ? Pen::none : pen_of(line);
+  }
+  return Pen::outline;
+}
+
 } // namespace
+
+std::vector<EdgeStretch> edge_stretches(const Piece& piece) {
+  const FlatPath outline = without_repeats(piece.outline, true);
+  std::vector<EdgeStretch> out;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const FlatPoint a = outline[i], b = outline[(i + 1) % outline.size()];
+    const Pen pen = pen_of_edge(piece, a, b);
+    if (out.empty() || out.back().pen != pen) out.push_back({{a}, pen});
+    out.back().points.push_back(b);
+  }
+  if (out.size() > 1 && out.front().pen == out.back().pen) { // the ring closes within a stretch
+    out.back().points.insert(out.back().points.end(), out.front().points.begin() + 1,
+                             out.front().points.end());
+    out.erase(out.begin());
+  }
+  return out;
+}
 
 Pen pen_of(const FlatLine& line) {
   switch (line.role) {
@@ -64,7 +130,10 @@ Pen pen_of(const FlatLine& line) {
 }
 
 std::vector<LegendEntry> legend_of(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::knife, words_of(Pen::knife)}, {Pen::outline, words_of(Pen::outline)}};
+  std::vector<LegendEntry> out{{Pen::knife, words_of(Pen::knife)}};
+  const auto edges = edge_stretches(piece);
+  if (std::any_of(edges.begin(), edges.end(), [](const EdgeStretch& e) { return e.pen == Pen::outline; }))
+    out.push_back({Pen::outline, words_of(Pen::outline)});
   for (const auto& l : piece.lines) {
     const Pen pen = pen_of(l);
     if (std::none_of(out.begin(), out.end(), [&](const LegendEntry& e) { return e.pen == pen; }))

@@ -182,6 +182,9 @@ void cut_open_ends(Work& w) {
   if (w.has(LineRole::hem))
     w.say(fmt::format("Below it leave {} beside the riser's end for the hem, its top cut at 45°.",
                       w.size(w.allow().hem)));
+  w.say(w.planned.steps.front().landing_edge
+            ? "Cut along the heavy lines only. Leave the foot long to tuck, the back long for the seam."
+            : "Cut along the heavy lines only. Leave the back and the foot long to tuck.");
   w.say("Run a thin bead of latex along every cut edge.");
   w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
   if (w.has(LineRole::hem))

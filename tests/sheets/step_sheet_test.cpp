@@ -140,7 +140,9 @@ TEST(StepSheets, EveryRoleOfAPieceStandsInItsLegendAndNoOther) {
     const auto sheets = step_sheets(plan);
     for (std::size_t i = 0; i < sheets.size(); ++i) {
       const auto& piece = plan.pieces[i].piece;
-      std::set<Pen> present{Pen::knife, Pen::outline}, explained;
+      std::set<Pen> present{Pen::knife}, explained;
+      const Flight& flight = plan.job.stairs[0].flights[0];
+      if (!flight.steps[0].left.closed() || !flight.steps[0].right.closed()) present.insert(Pen::outline);
       for (const auto& l : piece.lines)
         present.insert(pen_of(l));
       const auto words = words_on(sheets[i]);
@@ -149,6 +151,40 @@ TEST(StepSheets, EveryRoleOfAPieceStandsInItsLegendAndNoOther) {
         EXPECT_TRUE(words.count(entry.words)) << sheets[i].name << ": " << entry.words;
       }
       EXPECT_EQ(present, explained) << piece.id;
+    }
+  }
+}
+
+/// Whoever cuts along the outline's pen must not cut off what is tucked, trimmed on the stair or seamed.
+TEST(StepSheets, TheOutlinesPenRunsOnlyWhereTheBenchCuts) {
+  for (const auto& choices : all_choices()) {
+    auto plan = sample::plan_of(choices);
+    sample::add_landing(plan);
+    for (const auto& planned : plan.pieces) {
+      const auto& piece = planned.piece;
+      const bool on_stair = !planned.steps.empty();
+      double foot = -1e9, cut = 0, whole = 0;
+      for (const auto& p : piece.outline)
+        foot = std::max(foot, p.v);
+      for (const auto& e : edge_stretches(piece)) {
+        whole += length_mm(e.points);
+        if (e.pen != Pen::outline) continue;
+        cut += length_mm(e.points);
+        for (std::size_t i = 0; i + 1 < e.points.size(); ++i) {
+          const FlatPoint m{(e.points[i].u + e.points[i + 1].u) / 2, (e.points[i].v + e.points[i + 1].v) / 2};
+          const double width = plan.job.stairs[0].flights[0].steps[0].width.mm();
+          EXPECT_LT(m.v, foot - 0.1) << piece.id;
+          EXPECT_FALSE(std::abs(m.v) < 0.1 && m.u > 1 && m.u < width - 1) << piece.id << ", back";
+          EXPECT_TRUE(!choices.left.closed() || m.u > 0.1) << piece.id;
+          EXPECT_TRUE(!choices.right.closed() || m.u < width - 0.1) << piece.id;
+        }
+      }
+      auto ring = piece.outline;
+      ring.push_back(ring.front());
+      EXPECT_NEAR(whole, length_mm(ring), 0.5) << piece.id; // no edge forgotten
+      const bool open = on_stair && !(choices.left.closed() && choices.right.closed());
+      EXPECT_EQ(cut > 100, open) << piece.id;
+      EXPECT_EQ(cut == 0, !open) << piece.id;
     }
   }
 }
