@@ -66,9 +66,14 @@ std::vector<RollLayout> cuts_from_roll(const Work& work, const Chosen& chosen, c
       cut.end = std::max(cut.end, boxes[i].v + boxes[i].l);
       cut.chosen.push_back(chosen[i]), cut.at.push_back(found.at[i]);
     }
+    // On patterned goods each cut begins on the motif on which the first began, so that what is cut from it
+    // matches; a row too long for that keeps its own beginning.
+    const Ticks repeat = work.carpet.pattern ? work.carpet.pattern->length.ticks : 1;
     for (auto& row : in_rows) {
-      if (cuts.empty() || row.end - cuts.back().begin > goods.length.ticks)
-        cuts.push_back({row.begin, row.end, {}, {}});
+      if (cuts.empty() || row.end - cuts.back().begin > goods.length.ticks) {
+        const Ticks on_motif = row.begin - rows::mod(row.begin, repeat);
+        cuts.push_back({row.end - on_motif <= goods.length.ticks ? on_motif : row.begin, row.end, {}, {}});
+      }
       Cut& cut = cuts.back();
       cut.end = row.end;
       cut.chosen.insert(cut.chosen.end(), row.chosen.begin(), row.chosen.end());
@@ -120,6 +125,8 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   const auto found = rows::search(task.rects, task.strip, goal);
   c.whole_rows = found.whole_rows;
   c.rolls = cuts_from_roll(work, c.share.roll, found, goods);
+  // Goods between two cuts are not bought, so what the pattern asks of one strip binds no more.
+  if (c.rolls.size() > 1) c.bound = rows::bound_without_pattern(task.rects, task.strip.width);
   for (const auto& roll : c.rolls)
     c.offer.length_used += roll.length_used, c.offer.length_to_buy += roll.length_to_buy;
   c.offer.area_m2 = area_m2(goods.width, c.offer.length_to_buy);
@@ -229,9 +236,10 @@ void warn_of_several_cuts(const Work& work, const Candidate& c, Problems& proble
   problems.push_back(
       {Severity::warning, work.carpet.where + "/roll_length",
        fmt::format("{} to cut", show_length(c.offer.length_used, work.options.unit, true)),
-       fmt::format("no more than {}, the longest cut; the order is {} cuts, and they must be of "
-                   "one dye lot",
-                   show_length(work.carpet.roll_length, work.options.unit, true), c.rolls.size())});
+       fmt::format(
+           "no more than {}, the longest cut; the order is {} cuts, and they must be of one dye lot{}",
+           show_length(work.carpet.roll_length, work.options.unit, true), c.rolls.size(),
+           work.carpet.pattern ? " and begin on the same motif" : "")});
 }
 
 Ticks without_pattern(const Work& work, const Candidate& c) {

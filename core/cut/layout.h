@@ -8,7 +8,7 @@
 //  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
 //  5. length_to_buy >= length_used >= lower_bound.
 //  6. Every layout is guillotine: the strokes of knife_order separate every piece.
-//  7. Never longer than whole rows cut by hand.
+//  7. Never longer than whole rows cut by hand; on patterned goods so long as the order is one cut.
 //  8. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
 //  else.
 #pragma once

@@ -180,6 +180,28 @@ TEST(Problems, ALayoutLongerThanTheLongestCutIsSeveralCutsAndSaysSo) {
   EXPECT_TRUE(check_layout(pieces, carpet, layout).empty());
 }
 
+TEST(Pattern, SeveralCutsBeginOnTheSameMotifAndAreBoundByNoMoreThanTheyUse) {
+  auto carpet = plain_carpet();
+  carpet.pattern = Pattern{inches(18), inches(12), inches(6)};
+  carpet.roll_length = inches(40);
+  auto pieces = steps(4, feet(10), inches(27));
+  for (auto& p : pieces)
+    p.matched = true, p.match_group = "stair";
+  Problems problems;
+  const auto layout = lay_out(pieces, carpet, {}, problems);
+  EXPECT_TRUE(check_layout(pieces, carpet, layout).empty());
+  ASSERT_EQ(layout.rolls.size(), 4u);
+  Length used;
+  for (const auto& roll : layout.rolls) {
+    used += roll.length_used;
+    const auto &placed = roll.placements[0], &first = layout.rolls[0].placements[0];
+    const auto columns = (placed.u - first.u).ticks / inches(18).ticks;
+    EXPECT_EQ((placed.u - first.u).ticks % inches(18).ticks, 0);
+    EXPECT_EQ((placed.v - first.v - inches(6) * columns).ticks % inches(12).ticks, 0);
+  }
+  EXPECT_LE(layout.lower_bound, used);
+}
+
 TEST(Problems, APatternThatCannotBeKept) {
   auto carpet = plain_carpet();
   carpet.pattern = Pattern{feet(12), inches(24), {}};
