@@ -29,6 +29,31 @@ std::vector<Step> steps_of(const Piece& piece, const Flight& flight) {
   return steps;
 }
 
+/// Carpet reaches from the pad down into the gully and the crotch; what the allowances leave for it must be
+/// enough.
+void check_allowances(Plan& plan, const Flight& flight) {
+  const auto& job = plan.job;
+  const auto& carpet = carpet_of(job, flight.carpet);
+  const auto depth = job.cushion.thickness + carpet.backing;
+  const auto warn = [&](const char* where, const std::string& found, const std::string& expected) {
+    const Problem problem{Severity::warning, where, found, expected};
+    const auto same = [&](const Problem& p) { return p.where == problem.where && p.found == problem.found; };
+    if (std::none_of(plan.problems.begin(), plan.problems.end(), same)) plan.problems.push_back(problem);
+  };
+  const auto show = [&](Length x) { return show_length(x, job.unit); };
+  if (job.allowances.tuck_back < depth)
+    warn("/allowances/tuck_back", show(job.allowances.tuck_back),
+         fmt::format("at least {}, pad and backing, to reach the gully", show(depth)));
+  if (flight.join > 1 && job.allowances.crease * 2 < depth)
+    warn("/allowances/crease", show(job.allowances.crease),
+         fmt::format("at least half of pad and backing, {}, where steps are joined", show(depth)));
+  if (flight.join > 1 && carpet.pattern)
+    plan.problems.push_back(
+        {Severity::warning, flight.where + "/join",
+         "steps joined in patterned carpet: the motif is centred on the highest of each piece only",
+         "1, so that every nosing has the same motif"});
+}
+
 void measure_flight(Plan& plan, const Flight& flight) {
   const auto& job = plan.job;
   const auto build_up = job.cushion.thickness + carpet_of(job, flight.carpet).thickness;
@@ -36,6 +61,9 @@ void measure_flight(Plan& plan, const Flight& flight) {
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_code(flight, job.code, build_up, job.foot_build_up, job.landing_build_up))
     plan.problems.push_back(std::move(problem));
+  for (auto& problem : check_ends(flight, job.unit))
+    plan.problems.push_back(std::move(problem));
+  check_allowances(plan, flight);
 }
 
 void cover(Plan& plan, Piece piece, int stair, int flight_index, int floor_index, const Flight* flight,
@@ -80,31 +108,28 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   }
 }
 
-/// What the roll must supply. On patterned goods the motif stands centred on every riser, at the nosing.
-CutPiece cut_piece(const PlannedPiece& planned, const Carpet& carpet) {
-  const auto& piece = planned.piece;
-  CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
-  cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
-  if (carpet.pattern && !planned.steps.empty()) {
-    const auto& step = planned.steps.front();
-    const auto nosing = step.going + step.nosing.projection - step.nosing.radius;
-    cut.matched = true;
-    cut.match_group = cut.group;
-    cut.phase_u = piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u);
-    cut.phase_v = piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v);
+/// A remnant of unknown dye lot is never mixed with other carpet in one flight; where it stays unused, say
+/// so.
+void note_unused_remnants(Plan& plan, const Carpet& carpet, const Layout& layout) {
+  for (const auto& remnant : carpet.remnants) {
+    const bool used = std::any_of(layout.rolls.begin(), layout.rolls.end(), [&](const auto& roll) {
+      return roll.remnant && roll.stock == remnant.name;
+    });
+    if (!used && remnant.dye_lot.empty())
+      plan.problems.push_back({Severity::note, remnant.where,
+                               fmt::format("remnant '{}' left unused", remnant.name),
+                               "its dye lot: of an unknown lot it can only take a whole flight or floor"});
   }
-  return cut;
 }
 
 void cut(Plan& plan, const PlanOptions& options) {
-  auto layout = options.layout;
-  layout.unit = plan.job.unit;
+  auto layout_options = options.layout;
+  layout_options.unit = plan.job.unit;
   for (const auto& carpet : plan.job.carpets) {
-    std::vector<CutPiece> pieces;
-    for (const auto& planned : plan.pieces)
-      if (planned.proof.passed && planned.piece.carpet == carpet.id)
-        pieces.push_back(cut_piece(planned, carpet));
-    if (!pieces.empty()) plan.layouts.push_back(lay_out(pieces, carpet, layout, plan.problems));
+    const auto pieces = cut_pieces(plan, carpet);
+    if (pieces.empty()) continue;
+    plan.layouts.push_back(lay_out(pieces, carpet, layout_options, plan.problems));
+    note_unused_remnants(plan, carpet, plan.layouts.back());
   }
 }
 
@@ -116,6 +141,7 @@ void buy_and_price(Plan& plan) {
     floors.insert(floors.end(), stair.floors.begin(), stair.floors.end());
     flights.insert(flights.end(), stair.flights.begin(), stair.flights.end());
   }
+  for (auto& problem : uncharged_steps(flights, job.terms)) plan.problems.push_back(std::move(problem));
   plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
                            std::move(floors), job.unit});
   double net_mm2 = 0;
@@ -125,6 +151,27 @@ void buy_and_price(Plan& plan) {
 }
 
 } // namespace
+
+std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
+  const auto grid = cut_step(plan.job.unit); // so that no cut falls between the marks of a tape
+  std::vector<CutPiece> pieces;
+  for (const auto& planned : plan.pieces) {
+    const auto& piece = planned.piece;
+    if (!planned.proof.passed || piece.carpet != carpet.id) continue;
+    CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
+    cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
+    if (carpet.pattern && !planned.steps.empty()) {
+      const auto& step = planned.steps.front();
+      const auto nosing = step.going + step.nosing.projection - step.nosing.radius;
+      cut.matched = true;
+      cut.match_group = cut.group;
+      cut.phase_u = floor_to(piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u), grid);
+      cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
+    }
+    pieces.push_back(std::move(cut));
+  }
+  return pieces;
+}
 
 Plan plan(const JobReading& reading, const PlanOptions& options) {
   Plan result;

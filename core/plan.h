@@ -20,7 +20,7 @@ struct PlannedPiece {
 
 struct Plan {
   Job job;
-  Problems problems; // of the job, of measure, of cover, of cut, in that order
+  Problems problems; // of the job; of each flight's measures and pieces; of the layouts
   std::vector<PlannedPiece> pieces;
   std::vector<FlightFixings> fixings; // one a flight, in job order over all stairs
   std::vector<Layout> layouts;        // one a carpet in use
@@ -31,6 +31,10 @@ struct Plan {
 /// REQUIRES: !has_errors(reading.problems). The plan has errors of its own when a piece fits no roll; it then
 /// has pieces and problems, but no layout for that goods.
 Plan plan(const JobReading& reading, const PlanOptions& options = {});
+
+/// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands at the
+/// middle of the riser and on the nosing of each piece's highest step.
+std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
 
 /// plan.json, as documented by plan_schema().
 std::string plan_json(const Plan& plan);

@@ -25,7 +25,7 @@ void size_piece(Piece& piece, LengthUnit unit) {
   piece.net_origin = {box.u0, box.v0};
   piece.net_width = from_mm_up(box.u1 - box.u0);
   piece.net_length = from_mm_up(box.v1 - box.v0);
-  const auto step = unit == LengthUnit::inch ? inches(0, 1, 16) : millimetres(1);
+  const auto step = cut_step(unit);
   piece.cut_width = ceil_to(piece.net_width + piece.trim_left + piece.trim_right, step);
   piece.cut_length = ceil_to(piece.net_length + piece.trim_back + piece.trim_foot, step);
 }
@@ -65,13 +65,17 @@ void account_along(Piece& piece, const Section& s) {
   }
 }
 
-void account_trims(Piece& piece) {
+void account_trims(Piece& piece, bool landing_edge) {
   const auto add = [](std::vector<SizeItem>& items, const char* what, Length length) {
     if (length.ticks != 0) items.push_back({what, length.mm()});
   };
   add(piece.across, "trim, left", piece.trim_left);
   add(piece.across, "trim, right", piece.trim_right);
-  add(piece.along, piece.steps.empty() ? "trim, back" : "to tuck at the back", piece.trim_back);
+  add(piece.along,
+      piece.steps.empty() ? "trim, back"
+      : landing_edge      ? "to trim at the seam"
+                          : "to tuck at the back",
+      piece.trim_back);
   add(piece.along, piece.steps.empty() ? "trim, front" : "to tuck at the foot", piece.trim_foot);
   add(piece.across, "rounded up", piece.cut_width - piece.net_width - piece.trim_left - piece.trim_right);
   add(piece.along, "rounded up", piece.cut_length - piece.net_length - piece.trim_back - piece.trim_foot);
@@ -95,7 +99,7 @@ void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput&
       account_along(piece, parts[i].section);
     }
   }
-  account_trims(piece);
+  account_trims(piece, !parts.empty() && parts.front().step.landing_edge);
 }
 
 } // namespace treadfold

@@ -4,6 +4,8 @@
 
 namespace treadfold {
 
+Length cut_step(LengthUnit unit) { return unit == LengthUnit::inch ? inches(0, 1, 16) : millimetres(1); }
+
 double area_mm2(const FlatPath& outline) {
   double twice = 0;
   for (std::size_t i = 0; i < outline.size(); ++i) {

@@ -79,6 +79,9 @@ struct Piece {
   FlatPoint net_origin;         // flat coordinates of the net outline's least u and v
 };
 
+/// Sizes to cut are whole multiples of this: 1/16 in, or 1 mm.
+Length cut_step(LengthUnit unit);
+
 /// Area inside a closed path, mm².
 double area_mm2(const FlatPath& outline);
 double distance_mm(FlatPoint a, FlatPoint b);

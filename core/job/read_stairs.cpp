@@ -116,9 +116,9 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
     good = false;
   };
   const auto show = [&](Length x) { return show_length(x, context.unit); };
-  if (says.rise && says.thickness && *says.rise <= *says.thickness + inches(1))
+  if (says.rise && says.thickness && *says.rise <= *says.thickness + inches(2))
     refuse(own.rise.has_value(), "rise", fmt::format("a rise of {}", show(*says.rise)),
-           fmt::format("more than the tread's thickness and an inch, {}", show(*says.thickness + inches(1))));
+           fmt::format("more than the tread's thickness and 2 in, {}", show(*says.thickness + inches(2))));
   if (says.profile == Profile::half_round && own.arris_radius && !own.profile)
     refuse(true, "nosing/arris_radius", "an arris radius on a half-round nosing",
            "none: its radius is half the thickness");

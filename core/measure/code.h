@@ -43,4 +43,8 @@ FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foo
 /// they differ by more than 1/16 in a riser. `unit`: in which lengths are told.
 Problems check_count(const Flight& flight, LengthUnit unit = LengthUnit::inch);
 
+/// Warnings where an open end meets a riser that does not continue it: another width, or a closed side
+/// behind. The back corner is drawn for a riser in line with the step's own.
+Problems check_ends(const Flight& flight, LengthUnit unit = LengthUnit::inch);
+
 } // namespace treadfold

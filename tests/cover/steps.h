@@ -78,7 +78,7 @@ inline Step any_step(int number) {
   const auto half = step.nosing.thickness.ticks / 2;
   step.nosing.radius = {*rc::gen::oneOf(rc::gen::just(half), rc::gen::inRange<std::int64_t>(0, half + 1))};
   step.nosing.projection = *sixty_fourths(0, 4 * 64);
-  step.rise = *sixty_fourths(thickness + 64, 15 * 64);
+  step.rise = *sixty_fourths(thickness + 2 * 64, 15 * 64);
   step.going = *sixty_fourths(3 * 64, 60 * 64);
   step.width = *sixty_fourths(6 * 64, 144 * 64);
   step.left = any_side();

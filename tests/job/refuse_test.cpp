@@ -58,7 +58,7 @@ TEST(Refuse, LimitsHoldToTheTick) {
     Length least, most;
   };
   const Case cases[] = {
-      {kF + "/rise", inches(2) + Length{1}, inches(15)}, // an inch more than the tread is thick
+      {kF + "/rise", inches(3) + Length{1}, inches(15)}, // two inches more than the tread is thick
       {kF + "/going", inches(3), inches(60)},
       {kF + "/width", inches(6), kFoot * 12},
       {kF + "/nosing/projection", {}, inches(4)},

@@ -4,6 +4,7 @@
 #include "sheets/sheets.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <sstream>
 
@@ -75,6 +76,16 @@ TEST_P(Examples, EveryPieceLiesOnTheRollOnceAndTheLayoutKeepsItsPromises) {
     }
   }
   EXPECT_EQ(placed, p.pieces.size());
+}
+
+TEST_P(Examples, LayoutPassesTheCheckerThatSharesNothingWithTheSearch) {
+  const auto p = planned(example(GetParam()));
+  for (const auto& layout : p.layouts) {
+    const auto carpet = std::find_if(p.job.carpets.begin(), p.job.carpets.end(),
+                                     [&](const auto& c) { return c.id == layout.carpet; });
+    for (const auto& fault : check_layout(cut_pieces(p, *carpet), *carpet, layout))
+      ADD_FAILURE() << fault;
+  }
 }
 
 TEST_P(Examples, GivesTheSameAnswerTwice) {
@@ -151,4 +162,49 @@ TEST(Plan, WiderCarpetThanEveryRollIsAProblemWithItsPiece) {
   EXPECT_TRUE(has_errors(p.problems));
   EXPECT_EQ(p.pieces.size(), 13u);
   EXPECT_TRUE(p.layouts.empty() || p.layouts[0].rolls.empty());
+}
+
+// The half-drop pattern of the hall stair: seen from the pieces as folded, the motif keeps its place on every
+// nosing.
+TEST(PatternedStair, EveryNosingHasTheSameMotif) {
+  const auto p = planned(example("open-stair.json"));
+  const auto& pattern = *p.job.carpets[0].pattern;
+  std::vector<std::pair<double, double>>
+      motifs; // of the riser's middle on the nosing's line, within the repeat, mm
+  for (const auto& layout : p.layouts)
+    for (const auto& roll : layout.rolls)
+      for (const auto& placed : roll.placements) {
+        const auto piece = std::find_if(p.pieces.begin(), p.pieces.end(),
+                                        [&](const auto& q) { return q.piece.id == placed.piece; });
+        if (piece->steps.empty()) continue;
+        const auto& step = piece->steps.front();
+        const double nosing = (step.going + step.nosing.projection - step.nosing.radius).mm();
+        const double u =
+            placed.u.mm() + piece->piece.trim_left.mm() + step.width.mm() / 2 - piece->piece.net_origin.u;
+        const double v = placed.v.mm() + piece->piece.trim_back.mm() + nosing - piece->piece.net_origin.v;
+        const double columns = std::floor(u / pattern.width.mm() + 1e-6);
+        const auto within = [](double x, double repeat) { return x - repeat * std::floor(x / repeat); };
+        motifs.push_back(
+            {u - columns * pattern.width.mm(), within(v - columns * pattern.drop.mm(), pattern.length.mm())});
+      }
+  ASSERT_EQ(motifs.size(), 14u);
+  const double grid = 25.4 / 16; // places are rounded to the tape's marks
+  for (const auto& [u, v] : motifs) {
+    EXPECT_NEAR(std::remainder(u - motifs[0].first, pattern.width.mm()), 0, grid);
+    EXPECT_NEAR(std::remainder(v - motifs[0].second, pattern.length.mm()), 0, grid);
+  }
+}
+
+TEST(PatternedStair, JoinedStepsAreWarnedOf) {
+  const auto p = planned(changed(example("open-stair.json"), "\"carpet\": \"trellis\"",
+                                 "\"carpet\": \"trellis\"", "\"join\": 2, \"carpet\": \"trellis\""));
+  EXPECT_TRUE(std::any_of(p.problems.begin(), p.problems.end(),
+                          [](const auto& q) { return q.where.ends_with("/join"); }));
+}
+
+TEST(Plan, AThickPadWithAShortTuckIsWarnedOf) {
+  const auto p = planned(
+      changed(example("box-stair.json"), "\"cushion\"", "\"thickness\": \"3/8\"", "\"thickness\": \"3/4\""));
+  EXPECT_TRUE(std::any_of(p.problems.begin(), p.problems.end(),
+                          [](const auto& q) { return q.where == "/allowances/tuck_back"; }));
 }
