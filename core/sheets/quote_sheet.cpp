@@ -14,8 +14,7 @@ struct Sum {
 };
 
 std::vector<Sum> sums_of(const Quote& quote) {
-  std::vector<Sum> sums{{"Subtotal", quote.subtotal}};
-  if (!quote.uplift_name.empty()) sums.push_back({quote.uplift_name, quote.uplift});
+  std::vector<Sum> sums{{"Subtotal", quote.subtotal + quote.uplift}};
   if (!quote.tax_name.empty()) sums.push_back({quote.tax_name, quote.tax});
   sums.push_back({"Total", quote.total, true});
   if (!quote.deposit_name.empty()) {
@@ -23,6 +22,25 @@ std::vector<Sum> sums_of(const Quote& quote) {
     sums.push_back({"Balance when done", quote.balance});
   }
   return sums;
+}
+
+/// The lines as the customer reads them: what is added to materials is the installer's business, so it is
+/// spread over their lines and the rate, which would betray it, left out. Each line is the difference of two
+/// rounded running sums, so that the lines add up to subtotal + uplift to the cent.
+std::vector<QuoteLine> customers_lines(const Quote& quote) {
+  std::vector<QuoteLine> lines = quote.lines;
+  Money material, so_far, spread;
+  for (const QuoteLine& line : lines)
+    if (line.material) material += line.amount;
+  if (quote.uplift == Money{} || material == Money{}) return lines;
+  for (QuoteLine& line : lines) {
+    if (!line.material) continue;
+    so_far += line.amount;
+    const Money share = scaled(quote.uplift, so_far.cents, material.cents);
+    line.amount += share - spread;
+    spread = share;
+  }
+  return lines;
 }
 
 void signatures(Flow& flow) {
@@ -58,11 +76,14 @@ Sheet quote_sheet(const Plan& plan) {
   }
   flow.heading("Price");
   Table table{{"What", "Quantity", "", "Rate", "Amount"}, {}};
-  for (const QuoteLine& line : quote.lines) {
-    table.rows.push_back({line.what, line.quantity, line.unit, show_money(line.rate, quote.currency),
-                          show_money(line.amount, quote.currency)});
-    sheet.table.rows.push_back(
-        {line.what, line.quantity, line.unit, show_money(line.rate, ""), show_money(line.amount, "")});
+  for (const QuoteLine& line : customers_lines(quote)) {
+    const bool shows_rate = !line.material || quote.uplift == Money{};
+    const auto rate = [&](const std::string& symbol) {
+      return shows_rate ? show_money(line.rate, symbol) : std::string();
+    };
+    table.rows.push_back(
+        {line.what, line.quantity, line.unit, rate(quote.currency), show_money(line.amount, quote.currency)});
+    sheet.table.rows.push_back({line.what, line.quantity, line.unit, rate(""), show_money(line.amount, "")});
   }
   flow.table(table,
              {{{Anchor::left, true}, {Anchor::right}, {}, {Anchor::right}, {Anchor::right}}, 4.0, true});

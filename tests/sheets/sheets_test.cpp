@@ -219,11 +219,59 @@ TEST(Quote, CarriesAllThatIsSigned) {
   const Plan plan = by_hand::small_plan();
   const Sheet sheet = quote_sheet(plan);
   for (const char* words :
-       {"$269.20", "$188.44", "Markup 20 % on materials", "Repairs of treads.", "dye lot 7",
-        "Offcuts stay with the customer.", "valid for 30 days", "Customer, name and signature",
-        "Seams and the direction of the pile are shown", "The pieces alone measure"})
+       {"$269.20", "$188.44", "Repairs of treads.", "dye lot 7", "Offcuts stay with the customer.",
+        "valid for 30 days", "Customer, name and signature", "Seams and the direction of the pile are shown",
+        "The pieces alone measure"})
     EXPECT_TRUE(says(sheet, words)) << words;
   EXPECT_EQ(sheet.table.rows.back(), (std::vector<std::string>{"Balance when done", "", "", "", "188.44"}));
+}
+
+Money amount_in(const Sheet& quote, const std::string& what) {
+  for (const auto& row : quote.table.rows)
+    if (row[0] == what) return parse_money(row[4]).value();
+  return {-1};
+}
+
+TEST(Quote, DoesNotShowTheCustomerWhatIsAddedToMaterials) {
+  const Sheet sheet = quote_sheet(by_hand::small_plan());
+  for (const char* words : {"Markup", "20 %", "$31.50", "$168.00", "$33.60"})
+    EXPECT_FALSE(says(sheet, words)) << words;
+  EXPECT_EQ(sheet.table.rows[0], (std::vector<std::string>{"Heather loop", "5.333", "sq yd", "", "201.60"}));
+  EXPECT_EQ(sheet.table.rows[1],
+            (std::vector<std::string>{"Fitting, a step", "5", "steps", "11.00", "55.00"}));
+  EXPECT_EQ(amount_in(sheet, "Subtotal"), (Money{25660}));
+  EXPECT_TRUE(says(sheet, "$256.60"));
+
+  Plan plain = by_hand::small_plan();
+  plain.quote.uplift = {};
+  EXPECT_EQ(quote_sheet(plain).table.rows[0],
+            (std::vector<std::string>{"Heather loop", "5.333", "sq yd", "31.50", "168.00"}));
+}
+
+RC_GTEST_PROP(Quote, LinesAddUpToTheSubtotalWhateverIsAdded, ()) {
+  Plan plan = by_hand::small_plan();
+  Quote& q = plan.quote;
+  q.lines.clear();
+  q.subtotal = {};
+  Money material;
+  for (int n = *rc::gen::inRange(1, 9), i = 0; i < n; ++i) {
+    const Money amount{*rc::gen::inRange(0, 500000)};
+    const bool of_goods = *rc::gen::arbitrary<bool>();
+    q.lines.push_back({"line", "1", "", amount, amount, of_goods, true});
+    q.subtotal += amount;
+    if (of_goods) material += amount;
+  }
+  q.uplift = scaled(material, *rc::gen::inRange(0, 900000), 1000000);
+  const Sheet sheet = quote_sheet(plan);
+  Money sum;
+  for (std::size_t i = 0; i < q.lines.size(); ++i) {
+    const Money shown = parse_money(sheet.table.rows[i][4]).value();
+    sum += shown;
+    RC_ASSERT(shown >= q.lines[i].amount);
+    if (!q.lines[i].material) RC_ASSERT(shown == q.lines[i].amount);
+  }
+  RC_ASSERT(sum == q.subtotal + q.uplift);
+  RC_ASSERT(amount_in(sheet, "Subtotal") == sum);
 }
 
 TEST(WorkOrder, CarriesSiteWarningsAndCautions) {
