@@ -144,7 +144,7 @@ std::string new_job(const NewJob& choices) {
         }}
       ],
       "floors": [
-        // A landing or floor, square or from the tape:
+        // A landing or floor, from its seam with the stair, square or from the tape:
         // {{"name": "landing", "carpet": "main", "width": "…", "length": "…"}}
         // {{"name": "landing", "carpet": "main", "front": "…", "right": "…", "back": "…", "left": "…",
         //   "diagonal_from_front_left": "…", "diagonal_from_front_right": "…"}}
@@ -182,7 +182,7 @@ std::string new_job(const NewJob& choices) {
     "currency": "{currency}",
     "rates": [
       // {{"what": "Carpet", "per": "{area}", "of": "carpet_ordered", "rate": "…", "material": true}},
-      // {{"what": "Fitting", "per": "step", "kind": "closed", "rate": "…"}}
+      // {{"what": "Fitting", "per": "step", "kind": "any", "rate": "…"}}
     ],
     // "markup": "…", "margin": "…": one of the two at most, on materials, such as "20 %"
     "tax": "0 %",

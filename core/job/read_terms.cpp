@@ -51,7 +51,8 @@ Rate read_rate(Context& context, const Entry& entry) {
   if (!steps && !counted && !o.has("of"))
     context.findings.error(o.at("of"), "nothing",
                            "what is measured: one of 'carpet_ordered', 'carpet_net', 'cushion', 'strip'");
-  if (!area && of == RateOf::carpet_net) refuse("of", "goods that have a length; net carpet is measured by area");
+  if (!area && of == RateOf::carpet_net)
+    refuse("of", "goods that have a length; net carpet is measured by area");
   if (area && of == RateOf::strip) refuse("of", "goods that have an area; strip is measured by length");
   return r;
 }

@@ -80,7 +80,7 @@ public:
     if (glyph(result)) return result;
     if (const auto whole = digits(9)) {
       result.whole = *whole;
-      if (take("/")) return denominator(result, *whole, before) ? std::optional(result) : std::nullopt;
+      if (slash()) return denominator(result, *whole, before) ? std::optional(result) : std::nullopt;
       if (take(".")) return decimals(result) ? std::optional(result) : std::nullopt;
       fraction_after_whole(result);
       return result;
@@ -103,7 +103,11 @@ public:
     return 0;
   }
 
+  bool hyphen() { return take("-") || take("–"); }
+
 private:
+  bool slash() { return take("/") || take("⁄"); }
+
   std::optional<std::int64_t> digits(int most) {
     std::int64_t value = 0;
     int count = 0;
@@ -151,10 +155,10 @@ private:
   void fraction_after_whole(Number& result) {
     const auto before = rest_;
     if (glyph(result)) return;
-    if (!skip_space()) take("-");
+    if (!skip_space()) hyphen();
     if (glyph(result)) return;
     const auto whole = result.whole;
-    if (const auto n = digits(4); n && take("/") && denominator(result, *n, before)) {
+    if (const auto n = digits(4); n && slash() && denominator(result, *n, before)) {
       result.whole = whole;
       return;
     }
@@ -214,7 +218,10 @@ Length floor_to(Length x, Length step) {
 }
 
 std::optional<Length> parse_length(std::string_view text, LengthUnit bare) {
-  Reader reader(text);
+  std::string small(text); // "36 Inches"
+  for (auto& c : small)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  Reader reader(small);
   reader.skip_space();
   const bool negative = reader.take("-") || reader.take("−");
   reader.skip_space();
@@ -224,7 +231,7 @@ std::optional<Length> parse_length(std::string_view text, LengthUnit bare) {
   auto total = first->scaled(first_unit != 0 ? first_unit : ticks_of(bare));
   reader.skip_space();
   if (total && first_unit == kFoot.ticks && !reader.at_end()) { // inches after feet
-    reader.take("-");
+    reader.hyphen();
     reader.skip_space();
     const auto second = reader.number();
     if (!second) return std::nullopt;

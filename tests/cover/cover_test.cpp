@@ -112,3 +112,30 @@ TEST(Cover, JoinedStepsFoldBack) {
     EXPECT_TRUE(proof.passed) << told(proof);
   }
 }
+
+// boulderlibrary.net/renovation-3/carpeting-stairs.html: T + R + 1 in a step and 6 in a flight; T 10, R 7 1/2
+// and 13 steps make 246 1/2 in (computed). The rule must hold at least what thirteen such steps need without
+// their tucks.
+TEST(ByHandRule, TreadPlusRisePlusOneCoversThirteenBoxSteps) {
+  const auto by_hand = (inches(10) + inches(7, 1, 2) + inches(1)) * 13 + inches(6);
+  EXPECT_EQ(by_hand, inches(246, 1, 2));
+  std::vector<Step> steps;
+  for (int number = 1; number <= 13; ++number) {
+    auto step = usual_step(number);
+    step.going = inches(9); // the tread is 10 with its nosing
+    step.nosing = {inches(1), inches(1), inches(0, 1, 2)};
+    steps.push_back(step);
+  }
+  Length net;
+  for (const auto& piece : cover(flight_of(steps)))
+    net += piece.net_length;
+  EXPECT_LE(net, by_hand);
+  EXPECT_GE(net + inches(13), by_hand); // and by less than the rule's own inch a step and its six
+}
+
+// Common practice, no source: about 2 in across and 1 1/2 in along a single step.
+TEST(CommonPractice, ABoxStepIsAllowedTwoInchesAcrossAndAnInchAndAHalfAlong) {
+  const auto piece = cover(flight_of({usual_step()}))[0];
+  EXPECT_EQ(piece.trim_left + piece.trim_right, inches(2));
+  EXPECT_EQ(piece.trim_back + piece.trim_foot, inches(1, 1, 2));
+}

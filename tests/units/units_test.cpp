@@ -37,6 +37,9 @@ TEST(Length, ReadsWhatPeopleWrite) {
   EXPECT_EQ(read("1.2 m"), millimetres(1200));
   EXPECT_EQ(read("-3"), inches(-3));
   EXPECT_EQ(read("12' 6''"), inches(150));
+  EXPECT_EQ(read("36 Inches"), inches(36));
+  EXPECT_EQ(read("27–1/2"), inches(27, 1, 2));
+  EXPECT_EQ(read("36 1⁄2"), inches(36, 1, 2));
 }
 
 TEST(Length, RefusesWhatIsNoLength) {
