@@ -57,7 +57,7 @@ struct TackStrip {
   std::string where;
 };
 
-/// What the hand adds to the net size, and the fixing sizes that practice sets (FACTS in docs/sources.md).
+/// What the hand adds to the net size, and the fixing sizes that practice sets (docs/sources.md).
 struct Allowances {
   Length side_trim;      // at each closed side
   Length open_side_trim; // at each open end

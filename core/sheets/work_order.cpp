@@ -118,7 +118,7 @@ std::vector<std::string> cautions(const Plan& plan) {
         "Hot glue and iron: gloves, a heat shield under the iron, windows open. Never leave them on and "
         "unwatched.");
   out.insert(out.end(),
-             {// FACTS of the trade: floorings and mastics of that time may hold asbestos.
+             {// docs/sources.md, cautions: floorings and mastics of that time may hold asbestos.
               "Asbestos: flooring or black mastic laid before about 1980 is suspect. Stop, have it tested, "
               "never sand or "
               "scrape it.",

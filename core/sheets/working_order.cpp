@@ -143,7 +143,7 @@ void fix_strips(Work& w) {
 void lay_pad(Work& w) {
   for_alike_steps(w, [&](const Step& step, const Fixings& f) {
     if (f.pad.outline.empty()) return std::string();
-    // CRI 105 §17.1: the cushion goes over the nose. Staples 3-4 in apart: FACTS §2.
+    // CRI 105 §17.1: the cushion goes over the nose. Staples 3-4 in apart: docs/sources.md.
     std::string text =
         fmt::format("cut the pad {} by {}. Butt it to {}, bring it over the nosing, staple every {}.",
                     w.size(f.pad.width), w.size(f.pad.length),

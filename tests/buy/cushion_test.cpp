@@ -10,7 +10,7 @@ namespace {
 
 constexpr Length kWidth = kFoot * 6, kRoll = kFoot * 45;
 
-// FACTS: cushion 6 ft × 45 ft rolls = 30 sq yd (common practice, no source).
+// docs/sources.md: cushion 6 ft × 45 ft rolls = 30 sq yd (common practice, no source).
 TEST(Cushion, CommonPracticeNoSource_ARollIsThirtySquareYards) {
   EXPECT_EQ(milli(area(kWidth, kRoll), kSquareYard), 30'000);
   const auto whole = cut_cushion({{kWidth, kRoll}}, kWidth, kRoll);

@@ -140,7 +140,7 @@ TEST(CutStrip, ExactSearchBeatsBestFitDecreasing) {
   EXPECT_EQ(stocks(cuts, inches(48)), 2);
 }
 
-// FACTS: 4 ft pieces, 100 a case = 400 ft. Fourteen steps 36 in wide take a tread strip and a riser strip
+// docs/sources.md: 4 ft pieces, 100 a case = 400 ft. Fourteen steps 36 in wide take a tread strip and a riser strip
 // each; no two such strips come from one 4 ft piece, so a piece each.
 TEST(CutStrip, WholePiecesForAThreeFootStair) {
   const std::vector<Length> cuts(28, inches(34));

@@ -77,7 +77,7 @@ TEST(Takeoff, CarpetIsRollWidthByLengthToBuy) {
   ASSERT_NE(l, nullptr);
   EXPECT_DOUBLE_EQ(l->quantity, 27);
   EXPECT_EQ(l->unit, "ft of roll");
-  EXPECT_NE(l->need.find("36.00 sq yd"), std::string::npos) << l->need; // 12 × 27 ft, FACTS: 15 × 20 ft room
+  EXPECT_NE(l->need.find("36.00 sq yd"), std::string::npos) << l->need; // 12 × 27 ft, docs/sources.md: 15 × 20 ft room
   EXPECT_NE(l->rule.find("14 pieces"), std::string::npos);
   EXPECT_NE(l->rule.find("rounded up to how it is sold"), std::string::npos);
 }
@@ -106,7 +106,7 @@ TEST(Takeoff, MetricJobsBuyMetres) {
   EXPECT_EQ(l->need, "7.50 m of 4.00 m roll = 30.00 m²");
 }
 
-// FACTS: tack strip in 4 ft pieces, 100 a case = 400 ft.
+// docs/sources.md: tack strip in 4 ft pieces, 100 a case = 400 ft.
 TEST(Takeoff, StripComesInCasesOfAHundredPieces) {
   auto g = given(50); // 100 strips of 35 in, one from each 4 ft piece: 400 ft
   auto t = g.take_off();

@@ -185,7 +185,7 @@ TEST(Code, NoneSaysNothing) {
   EXPECT_TRUE(check_code(f, StairCode::none, inches(1), {}, {}).empty());
 }
 
-// FACTS: h = 7 1/2, t = 3/4 and bare floors: 8 1/4 and 6 3/4, a spread of 1 1/2 in.
+// docs/sources.md: h = 7 1/2, t = 3/4 and bare floors: 8 1/4 and 6 3/4, a spread of 1 1/2 in.
 TEST(FinishedRisers, ComputedExampleOfBareFloors) {
   auto f = flight(StairCode::irc);
   for (auto& s : f.steps)

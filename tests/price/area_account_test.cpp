@@ -40,7 +40,7 @@ std::vector<std::int64_t> figures(const std::string& words) {
   return out;
 }
 
-// FACTS: 12 box steps 36 × 18 in, 4 across, 3 rows: 12 ft × 4 ft 6 in = 6.00 sq yd.
+// docs/sources.md: 12 box steps 36 × 18 in, 4 across, 3 rows: 12 ft × 4 ft 6 in = 6.00 sq yd.
 TEST(AreaAccount, TwelveBoxStepsFillTheirRoll) {
   const std::vector<std::pair<Length, Length>> steps(12, {inches(36), inches(18)});
   const auto l = layout(roll(kFoot * 12, inches(54), inches(54), steps));
@@ -51,7 +51,7 @@ TEST(AreaAccount, TwelveBoxStepsFillTheirRoll) {
   EXPECT_EQ(in_words(a, LengthUnit::inch), "Ordered: 6.00 sq yd. The pieces alone measure 6.00 sq yd.");
 }
 
-// FACTS: 14 steps 68 × 43 cm on a 4 m roll, whole rows: 3 × 0.43 = 1.29 m. Sold by 10 cm here.
+// docs/sources.md: 14 steps 68 × 43 cm on a 4 m roll, whole rows: 3 × 0.43 = 1.29 m. Sold by 10 cm here.
 TEST(AreaAccount, FourteenMetricStepsByHand) {
   const std::vector<std::pair<Length, Length>> steps(14, {millimetres(680), millimetres(430)});
   const auto l = layout(roll(millimetres(4000), millimetres(1290), millimetres(1300), steps));
