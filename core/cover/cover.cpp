@@ -14,8 +14,6 @@ namespace {
 
 constexpr double kRight = std::numbers::pi / 2;
 
-void append(FlatPath& path, const FlatPath& more) { path.insert(path.end(), more.begin(), more.end()); }
-
 const char* kind_of(const Step& step) {
   const bool left = !step.left.closed(), right = !step.right.closed();
   if (step.landing_edge)
@@ -42,9 +40,7 @@ FlatPath across(const StepPart& part, double from_v, double to_v) {
     return path;
   };
   auto path = edge(part.right);
-  auto left = edge(part.left);
-  std::reverse(left.begin(), left.end());
-  append(path, left);
+  append(path, reversed(edge(part.left)));
   return path;
 }
 
@@ -55,9 +51,7 @@ FlatPath tread_outline(const StepPart& part) {
     return s.frame.at({{0, 0}, {0, back}, {e, back}, {e, part.section.v_nose}});
   };
   auto path = side(part.right);
-  auto left = side(part.left);
-  std::reverse(left.begin(), left.end());
-  append(path, left);
+  append(path, reversed(side(part.left)));
   return path;
 }
 
@@ -185,8 +179,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
     if (!last) parent = add_crease(builder, part, foot, depth);
   }
   piece.outline = right;
-  std::reverse(left.begin(), left.end());
-  append(piece.outline, left);
+  append(piece.outline, reversed(left));
   piece.outline = without_repeats(std::move(piece.outline));
 
   const auto& top = *steps.front();

@@ -30,11 +30,6 @@ EndSection end_at(double z, double overhang, double upper_axis_z, double lower_a
   return {overhang + radius * std::cos(angle), flat + radius * angle};
 }
 
-void append(FlatPath& path, const FlatPath& more) { path.insert(path.end(), more.begin(), more.end()); }
-FlatPath reversed(FlatPath path) {
-  std::reverse(path.begin(), path.end());
-  return path;
-}
 FlatPath without_last(FlatPath path) {
   path.pop_back();
   return path;

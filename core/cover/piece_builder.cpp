@@ -45,6 +45,13 @@ Turn bend(double angle_rad, double width_mm) {
 
 Turn crease(double angle_rad) { return {angle_rad, 0, 0}; }
 
+void append(FlatPath& path, const FlatPath& more) { path.insert(path.end(), more.begin(), more.end()); }
+
+FlatPath reversed(FlatPath path) {
+  std::reverse(path.begin(), path.end());
+  return path;
+}
+
 FlatPath without_repeats(FlatPath path) {
   const auto same = [](FlatPoint a, FlatPoint b) {
     return std::abs(a.u - b.u) < 1e-7 && std::abs(a.v - b.v) < 1e-7;

@@ -42,6 +42,8 @@ private:
   Piece& piece_;
 };
 
+void append(FlatPath& path, const FlatPath& more);
+FlatPath reversed(FlatPath path);
 /// Neighbouring points closer than 1e-7 mm become one.
 FlatPath without_repeats(FlatPath closed_path);
 

@@ -140,8 +140,8 @@ TEST(CutStrip, ExactSearchBeatsBestFitDecreasing) {
   EXPECT_EQ(stocks(cuts, inches(48)), 2);
 }
 
-// docs/sources.md: 4 ft pieces, 100 a case = 400 ft. Fourteen steps 36 in wide take a tread strip and a riser strip
-// each; no two such strips come from one 4 ft piece, so a piece each.
+// docs/sources.md: 4 ft pieces, 100 a case = 400 ft. Fourteen steps 36 in wide take a tread strip and a riser
+// strip each; no two such strips come from one 4 ft piece, so a piece each.
 TEST(CutStrip, WholePiecesForAThreeFootStair) {
   const std::vector<Length> cuts(28, inches(34));
   const auto plan = cut_strip(cuts, kFoot * 4);

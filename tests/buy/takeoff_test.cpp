@@ -77,7 +77,8 @@ TEST(Takeoff, CarpetIsRollWidthByLengthToBuy) {
   ASSERT_NE(l, nullptr);
   EXPECT_DOUBLE_EQ(l->quantity, 27);
   EXPECT_EQ(l->unit, "ft of roll");
-  EXPECT_NE(l->need.find("36.00 sq yd"), std::string::npos) << l->need; // 12 × 27 ft, docs/sources.md: 15 × 20 ft room
+  EXPECT_NE(l->need.find("36.00 sq yd"), std::string::npos)
+      << l->need; // 12 × 27 ft, docs/sources.md: 15 × 20 ft room
   EXPECT_NE(l->rule.find("14 pieces"), std::string::npos);
   EXPECT_NE(l->rule.find("rounded up to how it is sold"), std::string::npos);
 }
