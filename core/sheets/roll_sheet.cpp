@@ -4,6 +4,7 @@
 #include "buy/quantity.h"
 
 #include <algorithm>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -11,36 +12,75 @@ namespace treadfold {
 
 namespace {
 
-std::string carpet_name(const Plan& plan, const std::string& id) {
+const Carpet* carpet_of(const Plan& plan, const std::string& id) {
   for (const Carpet& carpet : plan.job.carpets)
-    if (carpet.id == id && !carpet.name.empty()) return carpet.name;
-  return id;
+    if (carpet.id == id) return &carpet;
+  return nullptr;
+}
+
+std::string carpet_name(const Plan& plan, const std::string& id) {
+  const Carpet* carpet = carpet_of(plan, id);
+  return carpet && !carpet->name.empty() ? carpet->name : id;
 }
 
 std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); }
 
-void what_to_order(Flow& flow, const Layout& layout, const RollLayout& roll, LengthUnit unit) {
-  if (roll.remnant) {
+/// Bound and comparisons are of the whole layout, so they stand beside the sum over all cuts of the roll.
+void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
+  const LengthUnit unit = plan.job.unit;
+  Length used, to_buy;
+  int cuts = 0;
+  for (const RollLayout& roll : layout.rolls) {
+    if (roll.remnant) continue;
+    used += roll.length_used;
+    to_buy += roll.length_to_buy;
+    ++cuts;
+  }
+  if (cuts > 0) {
+    std::string words =
+        cuts > 1 ? fmt::format("{} cuts of the roll, {} to order in all. Length used of the roll: {}.", cuts,
+                               run(to_buy, unit), run(used, unit))
+                 : fmt::format("Length used of the roll: {}.", run(used, unit));
+    if (layout.proved_least)
+      words += fmt::format(" This is the least possible: no layout of these pieces can order less ({}).",
+                           layout.bound_name);
+    else if (layout.lower_bound > Length{})
+      words += fmt::format(" No layout can use less than {} ({}).", run(layout.lower_bound, unit),
+                           layout.bound_name);
+    if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
+      words += fmt::format(" Whole rows by hand: {}.", run(layout.whole_rows, unit));
+    if (layout.length_without_pattern > Length{} && layout.length_without_pattern < used)
+      words += fmt::format(" Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
+    flow.paragraph(words);
+  }
+  const Carpet* carpet = carpet_of(plan, layout.carpet);
+  if (!carpet || !carpet->pattern) return;
+  const Pattern& p = *carpet->pattern;
+  std::string words = fmt::format("Pattern: repeat {} across × {} along the roll, ",
+                                  show_length(p.width, unit), show_length(p.length, unit));
+  words += p.drop > Length{} ? fmt::format("drop {}", show_length(p.drop, unit)) : std::string("no drop");
+  bool stair = false, joined = false; // in a joined piece only the highest can have it
+  for (const PlannedPiece& planned : plan.pieces) {
+    if (planned.piece.carpet != layout.carpet) continue;
+    stair |= !planned.piece.steps.empty();
+    joined |= planned.piece.steps.size() > 1;
+  }
+  if (stair)
+    words += fmt::format("; the same motif stands at the middle of {}, on the nosing",
+                         joined ? "the highest riser of every piece" : "every riser");
+  if (cuts > 1) words += ", and each cut of the roll begins on the same motif";
+  flow.paragraph(words + ".");
+}
+
+void what_to_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
+  if (roll.remnant)
     flow.paragraph(fmt::format("Remnant '{}', {} × {}: {} of its length used, nothing to buy.", roll.stock,
                                run(roll.width, unit), run(roll.available, unit), run(roll.length_used, unit)),
                    {kCutType, true});
-    return;
-  }
-  flow.paragraph(fmt::format("Order {} of the {} = {}", run(roll.length_to_buy, unit), roll.stock,
-                             show_area(area(roll.width, roll.length_to_buy), unit)),
-                 {kHeadType, true});
-  std::string words = fmt::format("Length used: {}.", run(roll.length_used, unit));
-  if (layout.proved_least)
-    words += fmt::format(" This is the least possible: no layout of these pieces can order less ({}).",
-                         layout.bound_name);
-  else if (layout.lower_bound > Length{})
-    words += fmt::format(" No layout can use less than {} ({}).", run(layout.lower_bound, unit),
-                         layout.bound_name);
-  if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
-    words += fmt::format(" Whole rows by hand: {}.", run(layout.whole_rows, unit));
-  if (layout.length_without_pattern > Length{} && layout.length_without_pattern < roll.length_used)
-    words += fmt::format(" Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
-  flow.paragraph(words);
+  else
+    flow.paragraph(fmt::format("Order {} of the {} = {}", run(roll.length_to_buy, unit), roll.stock,
+                               show_area(area(roll.width, roll.length_to_buy), unit)),
+                   {kHeadType, true});
 }
 
 void widths_compared(Flow& flow, const Layout& layout, LengthUnit unit) {
@@ -60,6 +100,27 @@ void widths_compared(Flow& flow, const Layout& layout, LengthUnit unit) {
       table.rows.push_back({run(offer.width, unit), "", "", "", "Will not do: " + offer.why_not + "."});
   }
   flow.table(table, {{{}, {Anchor::right}, {Anchor::right}, {Anchor::right}, {Anchor::left, true}}});
+}
+
+/// With the size each freed piece must have: the roll's end and edge, from which strokes are dimensioned, are
+/// not on a loose piece any more. The last stroke of several frees one piece "and" another.
+std::string freed(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
+  constexpr std::string_view between = " and ";
+  std::string words;
+  for (std::string rest = s.frees; !rest.empty();) {
+    const auto end = rest.find(between);
+    const std::string one = rest.substr(0, end), id = one.substr(0, one.find(','));
+    rest = end == std::string::npos ? "" : rest.substr(end + between.size());
+    words += id;
+    for (const Placement& p : roll.placements)
+      if (p.piece == id && s.kind == Stroke::Kind::rip)
+        words += fmt::format(", {} wide", show_length(p.width, unit));
+      else if (p.piece == id)
+        words += fmt::format(", {} long", show_length(p.length, unit));
+    words += one.substr(id.size());
+    if (!rest.empty()) words += between;
+  }
+  return words;
 }
 
 std::string in_words(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
@@ -82,12 +143,13 @@ std::string in_words(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
     words += ", edge to edge";
   else
     words += fmt::format(", from {} to {} across", run(s.from, unit), run(s.to, unit));
-  return words + (s.frees.empty() ? "." : fmt::format(". Frees {}.", s.frees));
+  return words + (s.frees.empty() ? "." : fmt::format(". Frees {}.", freed(s, roll, unit)));
 }
 
 void knife_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
   if (roll.knife_order.empty()) return;
   flow.heading("The strokes in order, " + roll.stock);
+  flow.paragraph("Mark every line before the first cut.");
   std::vector<std::string> strokes;
   for (const Stroke& s : roll.knife_order)
     strokes.push_back(in_words(s, roll, unit));
@@ -115,7 +177,8 @@ Setting setting_of(const RollLayout& roll, PaperSize paper) {
 
 void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const RollLayout& roll,
                   double denominator) {
-  what_to_order(flow, layout, roll, plan.job.unit);
+  what_to_order(flow, roll, plan.job.unit);
+  if (&roll == &layout.rolls.front()) whole_order(flow, plan, layout);
   if (flow.rest().height() < 0.5 * content_box(flow.page()).height()) flow.new_page(); // a long name
   const std::string scale =
       "Scale " + Viewport{{}, denominator}.name() +

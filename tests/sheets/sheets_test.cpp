@@ -101,13 +101,64 @@ TEST(RollLayout, ShowsEveryPieceWithItsSizeLargeEnoughForArmsLength) {
 TEST(RollLayout, KnifeOrderIsAListOfEveryStrokeAndACsv) {
   const Sheet sheet = roll_sheets(by_hand::small_plan())[0];
   EXPECT_TRUE(says(sheet, "Cross-cut at 21 1/2\" from the roll's end, edge to edge. Frees row 1."));
-  EXPECT_TRUE(
-      says(sheet, "Rip at 3' 2 1/2\" from the left edge, from 0\" to 21 1/2\" along the roll. Frees A-04."));
-  EXPECT_TRUE(
-      says(sheet, "Trim at 3' 1/2\" from the roll's end, from 3' 2 1/2\" to 6' 4 1/2\" across. Frees A-05."));
+  EXPECT_TRUE(says(
+      sheet,
+      "Rip at 3' 2 1/2\" from the left edge, from 0\" to 21 1/2\" along the roll. Frees A-04, 38\" wide."));
+  EXPECT_TRUE(says(
+      sheet,
+      "Trim at 3' 1/2\" from the roll's end, from 3' 2 1/2\" to 6' 4 1/2\" across. Frees A-05, 15\" long."));
+  EXPECT_TRUE(says(sheet, "Frees selvage."));
+  Plan plan = by_hand::small_plan();
+  plan.layouts[0].rolls[0].knife_order[3].frees = "A-03 and A-05, to be trimmed";
+  EXPECT_TRUE(says(roll_sheets(plan)[0], "Frees A-03, 38\" wide and"));
   ASSERT_EQ(sheet.table.rows.size(), 10u);
   EXPECT_EQ(sheet.table.rows[9],
             (std::vector<std::string>{"roll 12' 0\"", "10", "trim", "36 1/2", "38 1/2", "76 1/2", "A-05"}));
+}
+
+int times_said(const Sheet& sheet, const std::string& words) {
+  int times = 0;
+  for (const Drawing& page : sheet.pages)
+    for (const Text& text : page.texts)
+      times += text.text.find(words) != std::string::npos;
+  return times;
+}
+
+TEST(RollLayout, OfSeveralCutsGivesTheTotalsOnce) {
+  Plan plan = by_hand::small_plan();
+  Layout& layout = plan.layouts[0];
+  layout.rolls.push_back(layout.rolls[0]);
+  layout.rolls[0].stock = "roll 12' 0\", cut 1 of 2";
+  layout.rolls[1].stock = "roll 12' 0\", cut 2 of 2";
+  layout.rolls[1].length_used = inches(30);
+  layout.rolls[1].length_to_buy = kFoot * 3;
+  const Sheet sheet = roll_sheets(plan)[0];
+  EXPECT_TRUE(says(sheet, "Order 4' 0\" of the roll 12' 0\", cut 1 of 2"));
+  EXPECT_TRUE(says(sheet, "Order 3' 0\" of the roll 12' 0\", cut 2 of 2"));
+  EXPECT_TRUE(says(sheet, "2 cuts of the roll, 7' 0\" to order in all. Length used of the roll: 6' 1\"."));
+  EXPECT_EQ(times_said(sheet, "Length used"), 1);
+  EXPECT_EQ(times_said(sheet, "least possible"), 1);
+  EXPECT_EQ(times_said(sheet, "Mark every line before the first cut."), 2);
+}
+
+TEST(RollLayout, SaysWhatOfThePatternMeets) {
+  Plan plan = by_hand::small_plan();
+  EXPECT_FALSE(says(roll_sheets(plan)[0], "repeat"));
+  plan.job.carpets[0].pattern = Pattern{inches(9), inches(12), inches(6)};
+  const auto joined = [](const Sheet& sheet) { // lines as one text
+    std::string all;
+    for (const Text& text : sheet.pages[0].texts)
+      all += text.text + " ";
+    return all;
+  };
+  std::string words = joined(roll_sheets(plan)[0]);
+  EXPECT_NE(words.find("repeat 9\" across × 12\" along the roll, drop 6\""), std::string::npos) << words;
+  EXPECT_NE(words.find("the same motif stands at the middle of every riser, on the nosing."),
+            std::string::npos)
+      << words;
+  plan.layouts[0].rolls.push_back(plan.layouts[0].rolls[0]);
+  words = joined(roll_sheets(plan)[0]);
+  EXPECT_NE(words.find("each cut of the roll begins on the same motif"), std::string::npos) << words;
 }
 
 TEST(RollLayout, PiecesAreDrawnToScale) {
