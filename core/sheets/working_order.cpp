@@ -172,6 +172,9 @@ void cut_open_ends(Work& w) {
       "Mark the lines of the drawing. It shows the pile side: on the backing, left and right change places.");
   w.care("Seal the raw backing with latex before the small cuts, and let it dry: small tabs fray.");
   w.care(kBlade);
+  w.say(w.planned.steps.front().landing_edge
+            ? "Cut along the heavy lines only. Leave the foot long to tuck, the back long for the seam."
+            : "Cut along the heavy lines only. Leave the back and the foot long to tuck.");
   if (w.has_seam("back corner"))
     w.say(fmt::format(
         "At {}: slit behind the riser and cut the back corner to its W, a tab at each side and one "
@@ -182,9 +185,6 @@ void cut_open_ends(Work& w) {
   if (w.has(LineRole::hem))
     w.say(fmt::format("Below it leave {} beside the riser's end for the hem, its top cut at 45°.",
                       w.size(w.allow().hem)));
-  w.say(w.planned.steps.front().landing_edge
-            ? "Cut along the heavy lines only. Leave the foot long to tuck, the back long for the seam."
-            : "Cut along the heavy lines only. Leave the back and the foot long to tuck.");
   w.say("Run a thin bead of latex along every cut edge.");
   w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
   if (w.has(LineRole::hem))

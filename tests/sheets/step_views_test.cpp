@@ -199,6 +199,15 @@ TEST(WorkingOrder, ThePieceIsLaidThenFastenedThenTrimmed) {
       }
 }
 
+TEST(WorkingOrder, BeforeTheFirstCutItTellsWhatToLeaveLong) {
+  Choices c;
+  c.right = sample::open_end();
+  const auto step = order_of(c), landing = order_of(c, 0);
+  EXPECT_LT(index_of(step, "Leave the back and the foot long to tuck"),
+            index_of(step, "cut the back corner"));
+  EXPECT_LT(index_of(landing, "the back long for the seam"), index_of(landing, "cut out the front corner"));
+}
+
 TEST(WorkingOrder, OfPinsOnlyWhereThereIsStrip) {
   Choices c;
   c.style = CoverStyle::wrapped;
