@@ -141,7 +141,8 @@ void buy_and_price(Plan& plan) {
     floors.insert(floors.end(), stair.floors.begin(), stair.floors.end());
     flights.insert(flights.end(), stair.flights.begin(), stair.flights.end());
   }
-  for (auto& problem : uncharged_steps(flights, job.terms)) plan.problems.push_back(std::move(problem));
+  for (auto& problem : uncharged_steps(flights, job.terms))
+    plan.problems.push_back(std::move(problem));
   plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
                            std::move(floors), job.unit});
   double net_mm2 = 0;

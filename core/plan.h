@@ -32,8 +32,8 @@ struct Plan {
 /// has pieces and problems, but no layout for that goods.
 Plan plan(const JobReading& reading, const PlanOptions& options = {});
 
-/// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands at the
-/// middle of the riser and on the nosing of each piece's highest step.
+/// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
+/// at the middle of the riser and on the nosing of each piece's highest step.
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
 
 /// plan.json, as documented by plan_schema().
