@@ -1,7 +1,6 @@
 #include "sheets/corner_view.h"
 
 #include "sheets/edge_marks.h"
-#include "sheets/running.h"
 
 #include <algorithm>
 #include <cmath>
@@ -270,18 +269,6 @@ std::vector<CornerDetail> clusters(const Piece& piece) {
 
 // ---- drawing
 
-std::vector<EdgeMark> marks_of(const Piece& piece, const std::vector<FlatPoint>& points, bool across,
-                               LengthUnit unit, const Viewport& view) {
-  const FlatPoint origin = cut_corner(piece);
-  std::vector<EdgeMark> out;
-  for (const auto& r : running_dimensions(piece, points, across, unit)) {
-    const PagePoint p = across ? view.at(origin.u + r.at_mm, origin.v + r.reach_mm)
-                               : view.at(origin.u + r.reach_mm, origin.v + r.at_mm);
-    out.push_back({across ? p.x : p.y, across ? p.y : p.x, {r.text}, true});
-  }
-  return out;
-}
-
 /// The left corner's numbers, standing at the mirrored places.
 std::vector<EdgeMark> mirrored_marks(const Piece& piece, std::vector<FlatPoint> points, double mirror,
                                      LengthUnit unit, const Viewport& view, double edge) {
@@ -311,8 +298,8 @@ struct CornerLayout {
 CornerLayout corner_layout(const Box& box, const Piece& piece, const CornerDetail& detail, LengthUnit unit) {
   CornerLayout c;
   c.points = inside(corner_points(piece), detail);
-  const double top = room_for(marks_of(piece, c.points, true, unit, {}));
-  const double left = room_for(marks_of(piece, c.points, false, unit, {}));
+  const double top = room_for(running_marks(piece, c.points, true, unit, {}));
+  const double left = room_for(running_marks(piece, c.points, false, unit, {}));
   if (detail.mirror) c.below = room_for(mirrored_marks(piece, c.points, *detail.mirror, unit, {}, 0)) + 5;
   const Box inner{box.left + left, box.top + kHead + top, box.right - 1, box.bottom - c.below - 1};
   c.view = fit(inner, detail.u0, detail.v0, detail.u1, detail.v1);
@@ -396,11 +383,11 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
 
   // Words on top and below keep clear of those at the left, which end kMarkWords away from the edge.
   const double least = edges.left - kMarkWords + 1, most = std::max(box.right, edges.right);
-  draw_marks(page, marks_of(piece, c.points, true, unit, c.view), Edge::top, edges.top, least, most,
+  draw_marks(page, running_marks(piece, c.points, true, unit, c.view), Edge::top, edges.top, least, most,
              kDetailType, true);
-  const double numbers =
-      draw_marks(page, marks_of(piece, c.points, false, unit, c.view), Edge::left, edges.left, edges.top - 6,
-                 detail.mirror ? edges.bottom + 5 : std::max(edges.bottom + 5, box.bottom), kDetailType);
+  const double numbers = draw_marks(
+      page, running_marks(piece, c.points, false, unit, c.view), Edge::left, edges.left, edges.top - 6,
+      detail.mirror ? edges.bottom + 5 : std::max(edges.bottom + 5, box.bottom), kDetailType);
   double bottom = edges.bottom + 1;
   if (detail.mirror) {
     draw_marks(page, mirrored_marks(piece, c.points, *detail.mirror, unit, c.view, edges.bottom),

@@ -107,4 +107,16 @@ double draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, 
   return places.back() + gap / 2;
 }
 
+std::vector<EdgeMark> running_marks(const Piece& piece, const std::vector<FlatPoint>& points, bool across,
+                                    LengthUnit unit, const Viewport& view) {
+  const FlatPoint origin = cut_corner(piece);
+  std::vector<EdgeMark> out;
+  for (const auto& r : running_dimensions(piece, points, across, unit)) {
+    const PagePoint p = across ? view.at(origin.u + r.at_mm, origin.v + r.reach_mm)
+                               : view.at(origin.u + r.reach_mm, origin.v + r.at_mm);
+    out.push_back({across ? p.x : p.y, across ? p.y : p.x, {r.text}, true});
+  }
+  return out;
+}
+
 } // namespace treadfold

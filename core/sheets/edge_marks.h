@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sheets/page.h"
+#include "sheets/running.h"
 
 namespace treadfold {
 
@@ -30,5 +31,9 @@ double draw_marks(Drawing& page, const std::vector<EdgeMark>& marks, Edge edge, 
 
 /// Whether the words of marks at top or bottom can stand level without being led far away from their marks.
 bool fit_level(const std::vector<EdgeMark>& marks, double least, double most, double size_mm);
+
+/// Marks of the running dimensions of `points`, in the view's page coordinates.
+std::vector<EdgeMark> running_marks(const Piece& piece, const std::vector<FlatPoint>& points, bool across,
+                                    LengthUnit unit, const Viewport& view);
 
 } // namespace treadfold

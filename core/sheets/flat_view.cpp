@@ -1,7 +1,6 @@
 #include "sheets/flat_view.h"
 
 #include "sheets/edge_marks.h"
-#include "sheets/running.h"
 
 #include <algorithm>
 #include <cmath>
@@ -44,18 +43,6 @@ std::vector<FlatPoint> dimensioned_along(const Piece& piece, const std::vector<C
         std::abs(l.points.front().u - l.points.back().u) > piece.net_width.mm() / 2)
       points.push_back(l.points.front());
   return points;
-}
-
-std::vector<EdgeMark> number_marks(const Piece& piece, const std::vector<FlatPoint>& points, bool across,
-                                   LengthUnit unit, const Viewport& view) {
-  const FlatPoint origin = cut_corner(piece);
-  std::vector<EdgeMark> out;
-  for (const auto& r : running_dimensions(piece, points, across, unit)) {
-    const PagePoint p = across ? view.at(origin.u + r.at_mm, origin.v + r.reach_mm)
-                               : view.at(origin.u + r.reach_mm, origin.v + r.at_mm);
-    out.push_back({across ? p.x : p.y, across ? p.y : p.x, {r.text}, true});
-  }
-  return out;
 }
 
 double widest(const std::vector<EdgeMark>& marks) {
@@ -134,8 +121,8 @@ FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<Cor
                        LengthUnit unit) {
   const auto points = dimensioned(piece, details);
   const double left =
-      widest(number_marks(piece, dimensioned_along(piece, details), false, unit, {})) + kMarkWords + 1;
-  const double turned = widest(number_marks(piece, points, true, unit, {})) + kMarkWords + 1;
+      widest(running_marks(piece, dimensioned_along(piece, details), false, unit, {})) + kMarkWords + 1;
+  const double turned = widest(running_marks(piece, points, true, unit, {})) + kMarkWords + 1;
   double names = 14, letters = 8; // what numbers at the corners may stand out
   for (const auto& l : piece.lines) {
     if (level(l) && !l.label.empty())
@@ -158,7 +145,7 @@ FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<Cor
   FlatLayout f = place(kMarkWords + kCutType);
   f.level_numbers = true;
   const Box room = number_room(f, box, true);
-  if (fit_level(number_marks(piece, points, true, unit, f.view), room.left, room.right, kCutType)) return f;
+  if (fit_level(running_marks(piece, points, true, unit, f.view), room.left, room.right, kCutType)) return f;
   return place(turned);
 }
 
@@ -178,9 +165,9 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
 
   const auto points = dimensioned(piece, details);
   const Box room = number_room(f, box, f.level_numbers);
-  draw_marks(page, number_marks(piece, points, true, unit, f.view), Edge::top, edges.top, room.left,
+  draw_marks(page, running_marks(piece, points, true, unit, f.view), Edge::top, edges.top, room.left,
              room.right, kCutType, !f.level_numbers);
-  draw_marks(page, number_marks(piece, dimensioned_along(piece, details), false, unit, f.view), Edge::left,
+  draw_marks(page, running_marks(piece, dimensioned_along(piece, details), false, unit, f.view), Edge::left,
              edges.left, room.top, room.bottom, kCutType);
   const double names = box.right - edges.right - kMarkWords;
   draw_marks(page, name_marks(piece, details, f.view, true, keys, names), Edge::right, edges.right, room.top,

@@ -74,8 +74,13 @@ private:
     return std::none_of(taken_.begin(), taken_.end(), [&](const Box& other) { return touch(box, other); });
   }
 
-  /// Does a stroke of the knife run through the box?
+  /// Does a stroke of the knife or the edge of a piece run through the box?
   bool struck(const Box& box) const {
+    const auto crossed = [&](const Placement& p, Length v) {
+      return touch(box, {x(p.u), y(v), x(p.u + p.width), y(v)});
+    };
+    for (const Placement& p : roll_.placements)
+      if (crossed(p, p.v) || crossed(p, p.v + p.length)) return true;
     return std::any_of(roll_.knife_order.begin(), roll_.knife_order.end(), [&](const Stroke& s) {
       const bool rip = s.kind == Stroke::Kind::rip;
       return touch(box, rip ? Box{x(s.at), y(s.from), x(s.at), y(s.to)}

@@ -1,5 +1,7 @@
 #include "legible.h"
 
+#include <fmt/format.h>
+
 #include "sheets/lettering.h"
 
 #include <algorithm>
@@ -118,7 +120,10 @@ std::vector<std::string> struck_words(const Drawing& page) {
       for (std::size_t i = 0; i + 1 < path.points.size() + (path.closed ? 1 : 0); ++i)
         struck = struck || runs_through(path.points[i], path.points[(i + 1) % path.points.size()], quad);
       if (struck) {
-        faults.push_back("a line runs through " + quoted(text));
+        faults.push_back(
+            fmt::format("a line of pen {} from ({:.1f}, {:.1f}) runs through {} at ({:.1f}, {:.1f})",
+                        static_cast<int>(path.stroke), path.points[0].x, path.points[0].y, quoted(text),
+                        text.at.x, text.at.y));
         break;
       }
     }
