@@ -298,7 +298,7 @@ private:
       for (const bool at_top : {true, false}) {
         const double upper = at_top ? y(from) + 0.9 : y(to) - 0.9 - size;
         const Box box{xs - width - 1.6, upper, xs - 0.7, upper + size};
-        if (box.top < y(from) || box.bottom > y(to) || box.left < x({}) + 0.5 || !room_for(box) ||
+        if (box.top < y(from) || box.bottom > y(to) - 0.6 || box.left < x({}) + 0.5 || !room_for(box) ||
             struck(box))
           continue;
         write(page_, {xs - 1.1, upper + 0.8 * size}, text, {size, true, false, Anchor::right});

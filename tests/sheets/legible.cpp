@@ -120,10 +120,11 @@ std::vector<std::string> struck_words(const Drawing& page) {
       for (std::size_t i = 0; i + 1 < path.points.size() + (path.closed ? 1 : 0); ++i)
         struck = struck || runs_through(path.points[i], path.points[(i + 1) % path.points.size()], quad);
       if (struck) {
-        faults.push_back(
-            fmt::format("a line of pen {} from ({:.1f}, {:.1f}) runs through {} at ({:.1f}, {:.1f})",
-                        static_cast<int>(path.stroke), path.points[0].x, path.points[0].y, quoted(text),
-                        text.at.x, text.at.y));
+        faults.push_back(fmt::format("a line of pen {} from ({:.1f}, {:.1f}) runs through {} at ({:.1f}, "
+                                     "{:.1f}), size {:.1f}, turned {:.0f}; {} points to ({:.1f}, {:.1f})",
+                                     static_cast<int>(path.stroke), path.points[0].x, path.points[0].y,
+                                     quoted(text), text.at.x, text.at.y, text.size_mm, text.turn_deg,
+                                     path.points.size(), path.points[1].x, path.points[1].y));
         break;
       }
     }
