@@ -31,15 +31,27 @@ struct Nosing {
   bool half_round() const { return radius * 2 == thickness; }
 };
 
+/// A point of a plan, mm: of a step in the step's frame; of a floor x right, y away from the viewer.
+struct PlanPoint {
+  double x = 0, y = 0;
+};
+
 /// One riser and the tread at its top. The last step of a flight ends at a landing or floor edge instead of a
 /// tread.
 struct Step {
   int number = 1; // from the bottom of its flight
   Length rise;    // H, top of the tread (or floor) below to top of this tread
-  Length going; // G, riser face to next riser face; of a landing edge: riser face to the seam on the landing
+  Length going; // G, riser face to next riser face, where it is deepest; of a landing edge: riser face to the
+                // seam on the landing
   Length width; // W, of the riser, between its ends
   Nosing nosing;
   Side left, right;
+  /// The tread in plan where it is no rectangle (winder, flared, out of square): its two sides, each from its
+  /// end of the riser, (0, 0) or (width, 0), to its end of the next riser. A closed side may turn at a corner
+  /// of the walls; an open one is straight, and is the stringer's outer face. In front of the riser they run
+  /// on straight. Either both or none.
+  std::vector<PlanPoint> left_side, right_side;
+  bool rectangular() const { return left_side.empty(); }
   bool landing_edge = false;
   std::string where; // JSON Pointer to what the user wrote about this step
 };
@@ -56,11 +68,6 @@ struct Flight {
   std::string where;
   std::optional<Length> total_rise; // floor to floor, by tape
   std::optional<int> treads_counted;
-};
-
-/// A point of a plan, mm, in the floor's frame: x right, y away from the viewer.
-struct PlanPoint {
-  double x = 0, y = 0;
 };
 
 /// A landing or floor: a polygon solved from its readings, counter-clockwise from the front left corner.
