@@ -13,6 +13,7 @@ namespace treadfold {
 namespace {
 
 constexpr double kRight = std::numbers::pi / 2;
+constexpr double kSame_mm = 1e-7;
 
 const char* kind_of(const Step& step) {
   const bool left = !step.left.closed(), right = !step.right.closed();
@@ -27,28 +28,59 @@ const char* kind_of(const Step& step) {
                        : "box step";
 }
 
-/// Left and right edge, between stations of the section, of a face that runs across the whole step.
-FlatPath across(const StepPart& part, double from_v, double to_v) {
-  const auto edge = [&](const StepSide& side) {
+/// One side's edge in (x, v) between stations of the section, back to front.
+FlatPath edge(const StepSide& side, const Section& s, double from_v, double to_v) {
+  if (side.wrap && to_v <= s.v_low + kSame_mm) {
     FlatPath path;
-    if (side.wrap && to_v <= part.section.v_low + 1e-7) {
-      for (const auto& p : side.wrap->front_f)
-        if (p.v >= from_v - 1e-7 && p.v <= to_v + 1e-7) path.push_back(side.frame.at(p.u, p.v));
-    } else {
-      path = side.frame.at({{0, from_v}, {0, to_v}});
-    }
+    for (const auto& p : side.wrap->front_f)
+      if (p.v >= from_v - kSame_mm && p.v <= to_v + kSame_mm) path.push_back(p);
     return path;
-  };
-  auto path = edge(part.right);
-  append(path, reversed(edge(part.left)));
+  }
+  if (side.wrap || side.plan.straight()) return {{0, from_v}, {0, to_v}};
+  // A wall at an angle cuts a bend in a curve.
+  constexpr int kPerBend = 16;
+  std::vector<double> stations{from_v};
+  for (const auto& [begin, end] : {std::pair{s.v_nose, s.v_front}, std::pair{s.v_low, s.v_leave}})
+    for (int i = 0; i <= kPerBend; ++i)
+      if (const double v = begin + (end - begin) * i / kPerBend; v > from_v + kSame_mm && v < to_v - kSame_mm)
+        stations.push_back(v);
+  for (const double v : {s.v_lip, s.v_inner})
+    if (s.under && v > from_v + kSame_mm && v < to_v - kSame_mm) stations.push_back(v);
+  stations.push_back(to_v);
+  FlatPath path;
+  for (const double v : stations)
+    path.push_back({side.plan.x(y_at(s, v)), v});
+  return path;
+}
+
+/// A face that runs across the whole step.
+FlatPath across(const StepPart& part, double from_v, double to_v) {
+  auto path = part.right.frame.at(edge(part.right, part.section, from_v, to_v));
+  append(path, reversed(part.left.frame.at(edge(part.left, part.section, from_v, to_v))));
+  return path;
+}
+
+/// A closed side of the tread in (x, v), from the next riser to the riser.
+FlatPath wall_edge(const StepSide& side, double v_nose) {
+  if (side.plan.straight()) return {{0, 0}, {0, v_nose}};
+  FlatPath path;
+  for (auto p = side.plan.line.rbegin(); p + 1 != side.plan.line.rend(); ++p)
+    path.push_back(side.plan.flat(*p));
+  path.push_back({side.plan.x(side.plan.back_y - v_nose), v_nose});
   return path;
 }
 
 FlatPath tread_outline(const StepPart& part) {
   const auto side = [&](const StepSide& s) -> FlatPath { // back to front
-    if (!s.wrap) return s.frame.at({{0, 0}, {0, part.section.v_nose}});
-    const double e = s.wrap->overhang, back = s.wrap->back_v;
-    return s.frame.at({{0, 0}, {0, back}, {e, back}, {e, part.section.v_nose}});
+    if (!s.wrap) return s.frame.at(wall_edge(s, part.section.v_nose));
+    auto path = s.wrap->slit();
+    if (s.wrap->back_corner) path.pop_back();
+    const auto& w = *s.wrap;
+    const double corner = w.back_corner ? w.back_t.front().u : w.overhang;
+    path.push_back(w.from_back(FlatPoint{w.slit_eta, w.return_past}));
+    path.push_back(w.from_back(FlatPoint{corner, w.return_past}));
+    path.push_back(w.from_end(w.front_e.front()));
+    return s.frame.at(path);
   };
   auto path = side(part.right);
   append(path, reversed(side(part.left)));
@@ -112,12 +144,16 @@ FlatPath add_hem(PieceBuilder& builder, const StepPart& part, const StepSide& si
 FlatPath side_outline(PieceBuilder& builder, const StepPart& part, const StepSide& side, int foot, double hem,
                       double end_v) {
   if (!side.wrap) {
-    builder.line(LineRole::trim, side.frame.at({{0, 0}, {0, part.section.v_foot}}),
+    auto path = wall_edge(side, part.section.v_nose);
+    path.pop_back();
+    append(path, side.plan.straight() ? FlatPath{{0, part.section.v_foot}}
+                                      : edge(side, part.section, part.section.v_nose, part.section.v_foot));
+    builder.line(LineRole::trim, side.frame.at(path),
                  std::string("trim at the ") +
                      ((side.frame.right ? part.step.right : part.step.left).kind == SideKind::skirt
                           ? "skirt"
                           : "wall"));
-    return {{0, 0}, {0, part.section.v_foot}};
+    return path;
   }
   auto path = outline_of(*side.wrap, part.section);
   append(path, add_hem(builder, part, side, foot, hem, end_v));
@@ -171,8 +207,8 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
               ? part.section.v_foot
               : hem_end(part.section, *(is_right ? parts[i + 1].right : parts[i + 1].left).wrap, allow);
       auto local = side_outline(builder, part, side, foot, allow.hem.mm(), end);
-      if (i == 0)
-        local.insert(local.begin(), {0, 0}); // the slit behind the riser ends at the tread's back line
+      if (i == 0) // the slit behind the riser ends at the next riser
+        local.insert(local.begin(), side.plan.begin());
       if (!last && side.wrap) local.push_back({0, end});
       append(is_right ? right : left, side.frame.at(local));
     }
@@ -184,7 +220,9 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
 
   const auto& top = *steps.front();
   const double width = top.width.mm(), foot_v = parts.back().v0 + parts.back().section.v_foot;
-  builder.line(top.landing_edge ? LineRole::seam : LineRole::tuck, {{0, 0}, {width, 0}},
+  const auto next_riser = [](const StepSide& side) { return side.frame.at({side.plan.begin()})[0]; };
+  builder.line(top.landing_edge ? LineRole::seam : LineRole::tuck,
+               {next_riser(parts.front().left), next_riser(parts.front().right)},
                top.landing_edge ? "seam to the landing's carpet" : "tuck into the gully behind the strip");
   builder.line(LineRole::tuck, {{0, foot_v}, {width, foot_v}}, "tuck into the crotch");
 

@@ -46,35 +46,69 @@ FlatPath between(const FlatPath& path, Coordinate coordinate, double from, doubl
 double u_of(const FlatPoint& p) { return p.u; }
 double v_of(const FlatPoint& p) { return p.v; }
 
+template <class Map>
+FlatPath mapped(const FlatPath& path, Map map) {
+  FlatPath result;
+  result.reserve(path.size());
+  for (const auto& p : path)
+    result.push_back(map(p));
+  return result;
+}
+
 /// Back corner: three tabs close the tread's back edge like an envelope, from above, from the end and from
 /// below.
-void close_back(EndWrap& w, const Section& s, double back_end_y, double relief) {
-  const double r = s.half_backing, half = w.end_height / 2;
-  const double depth =
-      std::min(half, w.overhang + r); // a mitre runs 45° until the middle or the riser's plane
-  const double tip = std::max(0.0, depth - relief);
-  const double flat_out = w.bend_width + w.overhang; // ξ where the end's flat begins
-  w.back_v = s.back_y - back_end_y;
-  w.tab_top = w.back_v - w.bend_width - depth;
+void close_back(EndWrap& w, const Section& s, double relief) {
+  const auto& plan = w.plan;
+  const double r = s.half_backing, q = w.return_past;
   for (int i = 0; i <= kPerBend; ++i) { // round the sharp arrises, upper and lower alike
     const double angle = kRight * i / kPerBend, out = r * std::sin(angle), turned = r * angle;
-    w.back_t.push_back({w.overhang + out, w.back_v - turned});
-    w.back_et.push_back({w.overhang + turned, w.back_v - out});
-    w.back_l.push_back({w.lip_start - out, w.back_v - turned});
-    w.back_el.push_back({w.lip_start - turned, w.back_v - out});
+    const double eta = plan.eta_at(w.overhang + out, q + out);
+    const double t = plan.t(plan.from_back(eta, q + out));
+    w.back_t.push_back({eta, q + turned});
+    w.back_et.push_back({w.overhang + turned, t});
+    w.back_l.push_back({eta, q + turned});
+    w.back_el.push_back({w.lip_start - turned, t});
   }
-  const double base = w.back_v - w.bend_width, end_base = w.back_v - r;
-  w.back_t.push_back({w.overhang + r - tip, base - tip});
-  w.back_et.push_back({flat_out + tip, end_base - tip});
-  w.back_l.push_back({w.lip_start - r + tip, base - tip});
-  w.back_el.push_back({flat_out + w.end_height - tip, end_base - tip});
+  w.slit_eta = plan.eta_at(0, q);
+  w.corner_eta = w.back_t.back().u;
+  w.end_back = w.back_et.back().v;
+  w.corner_rad = std::acos(std::clamp(dot(plan.out, plan.back), -1.0, 1.0));
+  // A mitre runs 45° until the middle or the riser's plane.
+  const double depth = std::min(w.end_height / 2, w.corner_eta - w.slit_eta);
+  const double tip = std::max(0.0, depth - relief), base = q + w.bend_width;
+  w.tab_beta = base + depth;
+  w.back_t.push_back({w.corner_eta - tip, base + tip});
+  w.back_l.push_back(w.back_t.back());
+  const double upper = w.overhang + w.bend_width, lower = upper + w.end_height;
+  w.back_et.push_back({upper + tip, w.end_back + tip});
+  w.back_el.push_back({lower - tip, w.end_back + tip});
   w.end_tab_tip = {w.back_et.back(), w.back_el.back()};
 }
 
 } // namespace
 
-EndWrap end_wrap(const Section& s, const Step& step, const Side& side, double relief) {
+FlatPath EndWrap::from_end(const FlatPath& path) const {
+  return mapped(path, [&](FlatPoint p) { return from_end(p); });
+}
+FlatPath EndWrap::from_back(const FlatPath& path) const {
+  return mapped(path, [&](FlatPoint p) { return from_back(p); });
+}
+FlatPath EndWrap::from_lip_back(const FlatPath& path) const {
+  return mapped(path, [&](FlatPoint p) { return from_lip_back(p); });
+}
+
+FlatPath EndWrap::slit() const {
+  FlatPath path{plan.begin()};
+  if (!back_corner) return path;
+  if (!plan.straight()) path.push_back(from_back(FlatPoint{slit_eta, return_past}));
+  path.push_back(from_back(FlatPoint{slit_eta, tab_beta}));
+  return path;
+}
+
+EndWrap end_wrap(const Section& s, const Step& step, Hand hand, double relief) {
+  const auto& side = hand == Hand::right ? step.right : step.left;
   EndWrap w;
+  w.plan = side_plan(step, hand, s.back_y);
   const double r = s.half_backing;
   w.overhang = side.overhang.mm();
   w.end_height = s.thickness + s.pad;
@@ -92,34 +126,47 @@ EndWrap end_wrap(const Section& s, const Step& step, const Side& side, double re
   // length.
   for (const auto& front : front_points(s, heights)) {
     const auto end = end_at(front.z, w.overhang, upper_axis_z, lower_axis_z, r);
-    w.front_f.push_back({end.out, s.v_nose + front.s});
-    w.front_e.push_back({w.overhang + end.length, s.back_y - front.y});
+    const auto corner = w.plan.at_front(end.out, front.y);
+    w.front_f.push_back({corner.x, s.v_nose + front.s});
+    w.front_e.push_back({w.overhang + end.length, w.plan.t(corner)});
   }
-  w.mitre_f = {{w.overhang, s.v_lip}, {0, s.v_inner}};
-  w.mitre_e = {{w.lip_start, s.back_y - s.low_y}, {w.far_edge, s.back_y - s.inner_y}};
+  const auto outer = w.plan.at_front(w.overhang, s.low_y);
+  w.mitre_f = {{outer.x, s.v_lip}, {0, s.v_inner}};
+  w.mitre_e = {w.on_lip(outer), w.on_lip({0, s.inner_y})};
 
   w.back_corner = !step.landing_edge;
-  if (w.back_corner) close_back(w, s, step.going.mm() + side.return_past.mm(), relief);
+  if (w.back_corner) {
+    w.return_past = side.return_past.mm();
+    close_back(w, s, relief);
+  } else {
+    w.end_back = s.back_y;
+  }
   return w;
 }
 
 FlatPath outline_of(const EndWrap& w, const Section& s) {
-  FlatPath path;
+  FlatPath path = w.slit();
   if (w.back_corner) {
-    path = {{0, w.tab_top}};
-    // Past the set-off the mitre runs on to the tab's own top.
-    path.push_back({w.back_t.back().u - (w.back_t.back().v - w.tab_top), w.tab_top});
-    append(path, reversed(w.back_t));
-    append(path, FlatPath(w.back_et.begin() + 1, w.back_et.end()));
-    append(path, reversed(w.back_el));
-    append(path, FlatPath(w.back_l.begin() + 1, w.back_l.end()));
-    path.push_back({w.back_l.back().u + (w.back_l.back().v - w.tab_top), w.tab_top});
-    path.push_back({w.far_edge, w.tab_top});
+    path.erase(path.begin());
+    // Past the set-off the mitre runs on to the tabs' own far edge.
+    const auto tip = w.back_t.back();
+    const double far = tip.u - (w.tab_beta - tip.v);
+    path.push_back(w.from_back(FlatPoint{far, w.tab_beta}));
+    append(path, w.from_back(reversed(w.back_t)));
+    append(path, w.from_end(FlatPath(w.back_et.begin() + 1, w.back_et.end())));
+    append(path, w.from_end(reversed(w.back_el)));
+    append(path, w.from_lip_back(FlatPath(w.back_l.begin() + 1, w.back_l.end())));
+    path.push_back(w.from_lip_back(FlatPoint{far, w.tab_beta}));
+    path.push_back(w.from_lip_back(FlatPoint{w.slit_eta, w.tab_beta}));
+    if (!w.plan.straight()) {
+      path.push_back(w.from_lip_back(FlatPoint{w.slit_eta, w.return_past}));
+      path.push_back(w.from_end(w.on_lip({0, 0})));
+    }
   } else {
-    path = {{0, 0}, {w.far_edge, 0}};
+    path.push_back(w.from_end({w.far_edge, w.end_back}));
   }
-  append(path, reversed(w.mitre_e));
-  append(path, reversed(w.front_e));
+  append(path, w.from_end(reversed(w.mitre_e)));
+  append(path, w.from_end(reversed(w.front_e)));
   append(path, FlatPath(w.front_f.begin() + 1, w.front_f.end()));
   path.push_back({0, s.v_inner});
   return path;
@@ -129,32 +176,41 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
              int tread, int front_upper, int front_flat) {
   const std::string side = f.name(), of = ", " + side + ", step " + std::to_string(step);
   const double out = w.overhang + w.bend_width, low = out + w.end_height; // ξ of the end's flat
-  const double end_back = w.back_corner ? w.back_v - s.half_backing : w.back_v;
+  const double front_t = w.front_e.front().v;                             // where the nosing's bend begins
   const auto end_part = [&](double from, double to) { // of the end, between its edges at front and back
     auto path = between(w.front_e, u_of, from, to);
     if (w.back_corner) {
       append(path, between(without_last(w.back_el), u_of, from, to));
       append(path, reversed(between(without_last(w.back_et), u_of, from, to)));
     } else {
-      append(path, {{to, w.back_v}, {from, w.back_v}});
+      append(path, {{to, w.end_back}, {from, w.end_back}});
     }
-    return path;
+    return w.from_end(path);
   };
+  // Outlines and hinges are in (x, v).
   const auto face = [&](const char* name, const FlatPath& outline, int parent, FlatPoint a, FlatPoint b,
                         Turn turn) {
     return builder.face(std::string(name) + ", " + side, step, f.at(outline), parent, f.at(a.u, a.v),
                         f.at(b.u, b.v), turn);
   };
+  const auto end_face = [&](const char* name, const FlatPath& outline, int parent, double xi, Turn turn) {
+    return face(name, outline, parent, w.from_end({xi, w.end_back}), w.from_end({xi, front_t}), turn);
+  };
 
   // Tread → end → under-lip.
-  const int upper = face("end's upper bend", end_part(w.overhang, out), tread, {w.overhang, w.back_v},
-                         {w.overhang, s.v_nose}, bend(kRight, w.bend_width));
-  const int end = face("end", end_part(out, low), upper, {out, w.back_v}, {out, s.v_nose}, straight());
-  const int lower = face("end's lower bend", end_part(low, w.lip_start), end, {low, w.back_v},
-                         {low, s.v_nose}, bend(kRight, w.bend_width));
-  const int lip =
-      face("under-lip", {{w.lip_start, w.back_v}, {w.far_edge, w.back_v}, w.mitre_e[1], w.mitre_e[0]}, lower,
-           {w.lip_start, w.back_v}, {w.lip_start, s.v_nose}, straight());
+  const int upper =
+      end_face("end's upper bend", end_part(w.overhang, out), tread, w.overhang, bend(kRight, w.bend_width));
+  const int end = end_face("end", end_part(out, low), upper, out, straight());
+  const int lower =
+      end_face("end's lower bend", end_part(low, w.lip_start), end, low, bend(kRight, w.bend_width));
+  FlatPath lip_outline;
+  if (w.back_corner)
+    lip_outline = w.from_lip_back({w.back_l.front(), {w.slit_eta, w.return_past}});
+  else
+    lip_outline = w.from_end({{w.lip_start, w.end_back}, {w.far_edge, w.end_back}});
+  if (!w.plan.straight()) lip_outline.push_back(w.from_end(w.on_lip({0, 0})));
+  append(lip_outline, w.from_end({w.mitre_e[1], w.mitre_e[0]}));
+  const int lip = end_face("under-lip", lip_outline, lower, w.lip_start, straight());
 
   // Front → its own bit of under-lip.
   auto bend_path = between(w.front_f, v_of, s.v_low, s.v_lip);
@@ -165,59 +221,65 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
                              {0, s.v_lip}, {w.overhang, s.v_lip}, straight());
 
   builder.seam("front corner" + of, f.at(w.front_f), {front_upper, front_flat, front_lower, front_lip},
-               f.at(w.front_e), {upper, end, lower, lip});
+               f.at(w.from_end(w.front_e)), {upper, end, lower, lip});
   if (front_lip >= 0)
-    builder.seam("mitre under the lip" + of, f.at(w.mitre_f), {front_lip}, f.at(w.mitre_e), {lip});
+    builder.seam("mitre under the lip" + of, f.at(w.mitre_f), {front_lip}, f.at(w.from_end(w.mitre_e)),
+                 {lip});
+  const auto line = [&](LineRole role, const FlatPath& path, const char* label, double angle = 0,
+                        double radius = 0) { builder.line(role, f.at(path), label, angle, radius); };
   const double end_fold = w.overhang + w.bend_width / 2, lip_fold = low + w.bend_width / 2;
-  builder.line(LineRole::fold, f.at({{end_fold, end_back}, {end_fold, s.v_nose}}), "over the tread's end",
-               kRight, s.half_backing);
-  builder.line(LineRole::fold, f.at({{lip_fold, end_back}, {lip_fold, w.mitre_e[0].v}}), "under the lip",
-               kRight, s.half_backing);
+  line(LineRole::fold, w.from_end({{end_fold, w.end_back}, {end_fold, front_t}}), "over the tread's end",
+       kRight, s.half_backing);
+  line(LineRole::fold, w.from_end({{lip_fold, w.end_back}, {lip_fold, w.mitre_e[0].v}}), "under the lip",
+       kRight, s.half_backing);
   const double front_fold = s.v_low + s.low_radius * kRight / 2;
-  builder.line(LineRole::fold, f.at({{0, front_fold}, {w.overhang, front_fold}}), "front, under the lip",
-               kRight, s.low_radius);
-  const double glue_u = (w.lip_start + w.far_edge) / 2;
-  builder.line(LineRole::glue, f.at({{glue_u, w.back_v}, {glue_u, (w.mitre_e[0].v + w.mitre_e[1].v) / 2}}),
-               "glue under the lip");
+  line(LineRole::fold, {{0, front_fold}, {w.mitre_f[0].u, front_fold}}, "front, under the lip", kRight,
+       s.low_radius);
+  const auto mid = [](FlatPoint a, FlatPoint b) { return FlatPoint{(a.u + b.u) / 2, (a.v + b.v) / 2}; };
+  line(LineRole::glue, {mid(lip_outline[0], lip_outline[1]), w.from_end(mid(w.mitre_e[0], w.mitre_e[1]))},
+       "glue under the lip");
   if (!w.back_corner) return;
 
   // Back corner: the tabs of tread, end and under-lip.
-  const double base = w.back_v - w.bend_width;
-  const auto tab_bend = [&](const FlatPath& edge, double inner) {
+  const double q = w.return_past, base = q + w.bend_width;
+  const auto tab_bend = [&](const FlatPath& edge) {
     auto path = without_last(edge);
-    append(path, {{inner, base}, {inner, w.back_v}});
+    append(path, {{w.slit_eta, base}, {w.slit_eta, q}});
     return path;
   };
-  const auto tab = [&](const FlatPath& edge, double inner, double toward_inner) {
+  const auto tab = [&](const FlatPath& edge) {
     const auto corner = edge[edge.size() - 2];
     return FlatPath{corner,
-                    {corner.u + toward_inner * (corner.v - w.tab_top), w.tab_top},
-                    {inner, w.tab_top},
-                    {inner, base}};
+                    {corner.u - (w.tab_beta - corner.v), w.tab_beta},
+                    {w.slit_eta, w.tab_beta},
+                    {w.slit_eta, base}};
   };
-  const int top_bend = face("top tab's bend", tab_bend(w.back_t, 0), tread, {0, w.back_v},
-                            {w.overhang, w.back_v}, bend(kRight, w.bend_width));
-  const int top_tab =
-      face("top tab", tab(w.back_t, 0, -1), top_bend, {0, base}, {w.overhang, base}, straight());
-  const int bottom_bend = face("bottom tab's bend", tab_bend(w.back_l, w.far_edge), lip,
-                               {w.lip_start, w.back_v}, {w.far_edge, w.back_v}, bend(kRight, w.bend_width));
-  const int bottom_tab = face("bottom tab", tab(w.back_l, w.far_edge, 1), bottom_bend, {w.lip_start, base},
-                              {w.far_edge, base}, straight());
-  const int end_tab = face("end tab", {{out, end_back}, w.end_tab_tip[0], w.end_tab_tip[1], {low, end_back}},
-                           end, {out, end_back}, {low, end_back}, crease(kRight));
-  builder.seam("back corner, upper mitre" + of, f.at(w.back_t), {top_bend, top_tab}, f.at(w.back_et),
-               {upper, end, end_tab});
-  builder.seam("back corner, lower mitre" + of, f.at(w.back_l), {bottom_bend, bottom_tab}, f.at(w.back_el),
-               {lower, end, end_tab});
-  const double tab_fold = (w.back_v + base) / 2;
-  builder.line(LineRole::fold, f.at({{0, tab_fold}, {w.overhang, tab_fold}}), "top tab, down over the back",
-               kRight, s.half_backing);
-  builder.line(LineRole::fold, f.at({{out, end_back}, {low, end_back}}), "end tab, round the back", kRight,
-               0);
-  builder.line(LineRole::fold, f.at({{w.lip_start, tab_fold}, {w.far_edge, tab_fold}}),
-               "bottom tab, up over the back", kRight, s.half_backing);
-  builder.line(LineRole::cut, f.at({{0, 0}, {0, w.tab_top}}), "slit behind the riser");
-  builder.line(LineRole::cut, f.at(w.end_tab_tip), "set-off, room for the folds");
+  const FlatPoint inner{w.slit_eta, q}, outer{w.back_t.front().u, q}, tab_inner{w.slit_eta, base},
+      tab_outer{outer.u, base};
+  const int top_bend = face("top tab's bend", w.from_back(tab_bend(w.back_t)), tread, w.from_back(inner),
+                            w.from_back(outer), bend(kRight, w.bend_width));
+  const int top_tab = face("top tab", w.from_back(tab(w.back_t)), top_bend, w.from_back(tab_inner),
+                           w.from_back(tab_outer), straight());
+  const int bottom_bend = face("bottom tab's bend", w.from_lip_back(tab_bend(w.back_l)), lip,
+                               w.from_lip_back(outer), w.from_lip_back(inner), bend(kRight, w.bend_width));
+  const int bottom_tab = face("bottom tab", w.from_lip_back(tab(w.back_l)), bottom_bend,
+                              w.from_lip_back(tab_outer), w.from_lip_back(tab_inner), straight());
+  const FlatPath end_edge{{out, w.end_back}, {low, w.end_back}};
+  const int end_tab =
+      face("end tab", w.from_end({end_edge[0], w.end_tab_tip[0], w.end_tab_tip[1], end_edge[1]}), end,
+           w.from_end(end_edge[0]), w.from_end(end_edge[1]), crease(w.corner_rad));
+  builder.seam("back corner, upper mitre" + of, f.at(w.from_back(w.back_t)), {top_bend, top_tab},
+               f.at(w.from_end(w.back_et)), {upper, end, end_tab});
+  builder.seam("back corner, lower mitre" + of, f.at(w.from_lip_back(w.back_l)), {bottom_bend, bottom_tab},
+               f.at(w.from_end(w.back_el)), {lower, end, end_tab});
+  const double tab_fold = (q + base) / 2;
+  const FlatPath across{{w.slit_eta, tab_fold}, {outer.u, tab_fold}};
+  line(LineRole::fold, w.from_back(across), "top tab, down over the back", kRight, s.half_backing);
+  line(LineRole::fold, w.from_end(end_edge), "end tab, round the back", w.corner_rad, 0);
+  line(LineRole::fold, reversed(w.from_lip_back(across)), "bottom tab, up over the back", kRight,
+       s.half_backing);
+  line(LineRole::cut, w.slit(), "slit behind the riser");
+  line(LineRole::cut, w.from_end(w.end_tab_tip), "set-off, room for the folds");
 }
 
 } // namespace treadfold

@@ -78,12 +78,13 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
 
   double glue = 0, sealed = 0, stapled = perimeter(f.pad.outline);
   if (section.under) stapled += width;
-  for (const auto* side : {&step.left, &step.right}) {
-    if (side->closed()) continue;
-    const auto wrap = end_wrap(section, step, *side, allowances.relief.mm());
+  for (const auto hand : {Hand::left, Hand::right}) {
+    if ((hand == Hand::left ? step.left : step.right).closed()) continue;
+    const auto wrap = end_wrap(section, step, hand, allowances.relief.mm());
     const double hem = section.v_foot - section.v_inner;
     // Bead on the hem, on both parts of the under-lip and along the tabs of the back corner.
-    glue += hem + (wrap.mitre_e[0].v - wrap.back_v) + wrap.overhang;
+    glue += hem + ((wrap.back_corner ? wrap.back_et.front().v : wrap.end_back) - wrap.mitre_e[0].v) +
+            wrap.overhang;
     if (wrap.back_corner) glue += 2 * wrap.overhang + wrap.end_height;
     sealed += length_mm(outline_of(wrap, section)) + hem;
     stapled += inches(4).mm(); // front and back corner, two staples each (common practice, no source)

@@ -65,6 +65,18 @@ Section section_of(const SectionInput& input) {
   return s;
 }
 
+double y_at(const Section& s, double v) {
+  if (v <= s.v_nose) return s.back_y - v;
+  if (v <= s.v_front) return s.top_y - s.top_radius * std::sin((v - s.v_nose) / s.top_radius);
+  const double front = s.low_y - s.low_radius;
+  if (v <= s.v_low) return front;
+  const auto lower = [&](double turned) { return s.low_y - s.low_radius * std::cos(turned); };
+  if (v <= s.v_leave) return lower((v - s.v_low) / s.low_radius);
+  if (s.under) return std::min(s.low_y + (v - s.v_lip), s.inner_y);
+  const double from = lower(s.turn), share = (v - s.v_leave) / (s.v_foot - s.v_leave);
+  return from + share * (-s.half_backing - from);
+}
+
 std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>& also) {
   constexpr int kPerBend = 24; // 3.75° a chord: 0.03 mm off the arc of a 2 in bend
   std::vector<double> heights = also;

@@ -47,6 +47,9 @@ struct SectionInput {
 /// geometry). REQUIRES: rise > thickness + radius, 0 <= radius <= thickness/2.
 Section section_of(const SectionInput& input);
 
+/// y of the backing's middle at the station v, 0 … v_foot.
+double y_at(const Section& section, double v);
+
 /// A point of the front surface at height z and its length along the backing from v_nose.
 struct FrontPoint {
   double z = 0, y = 0, s = 0;

@@ -7,11 +7,14 @@ namespace {
 StepPart part_of(const Step& step, const Flight& flight, const CoverInput& input, bool above, bool below) {
   const double backing = input.carpet.backing.mm(), pad = input.pad.mm();
   const auto section = section_of({step, flight.style, pad, backing, above, below ? pad + backing / 2 : 0.0});
-  StepPart part{step, section, 0, {{false, 0, 0}, {}}, {{true, step.width.mm(), 0}, {}}};
-  const double relief = input.allowances.relief.mm();
-  if (!step.left.closed()) part.left.wrap = end_wrap(section, step, step.left, relief);
-  if (!step.right.closed()) part.right.wrap = end_wrap(section, step, step.right, relief);
-  return part;
+  const auto side = [&](Hand hand) {
+    const bool right = hand == Hand::right;
+    StepSide s{{right, side_line(step, hand).front().x, 0}, side_plan(step, hand, section.back_y), {}};
+    if (!(right ? step.right : step.left).closed())
+      s.wrap = end_wrap(section, step, hand, input.allowances.relief.mm());
+    return s;
+  };
+  return {step, section, 0, side(Hand::left), side(Hand::right)};
 }
 
 } // namespace
@@ -30,11 +33,11 @@ std::vector<StepPart> parts_of(const std::vector<const Step*>& steps, const Flig
 }
 
 double hem_end(const Section& upper, const EndWrap& below, const Allowances& allowances) {
-  return upper.v_foot + 2 * allowances.crease.mm() + below.tab_top - allowances.relief.mm();
+  return upper.v_foot + 2 * allowances.crease.mm() + below.slit().back().v - allowances.relief.mm();
 }
 
 bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input) {
-  if (upper.width != lower.width) return false;
+  if (upper.width != lower.width || !upper.rectangular() || !lower.rectangular()) return false;
   for (const auto side : {&Step::left, &Step::right})
     if ((upper.*side).kind != (lower.*side).kind || (upper.*side).overhang != (lower.*side).overhang)
       return false;

@@ -10,6 +10,7 @@ namespace treadfold {
 
 struct StepSide {
   SideFrame frame;
+  SidePlan plan;
   std::optional<EndWrap> wrap; // open
 };
 
@@ -28,7 +29,7 @@ std::vector<StepPart> parts_of(const std::vector<const Step*>& steps, const Flig
 /// foot belongs to the back corner of the step below.
 double hem_end(const Section& upper, const EndWrap& below, const Allowances& allowances);
 
-/// Steps alike at their sides, with room for the hem beside the drop. REQUIRES: lower.number + 1 ==
+/// Rectangles alike at their sides, with room for the hem beside the drop. REQUIRES: lower.number + 1 ==
 /// upper.number.
 bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input);
 
