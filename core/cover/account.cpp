@@ -34,6 +34,15 @@ void size_piece(Piece& piece, LengthUnit unit) {
 void account_across(Piece& piece, const std::vector<StepPart>& parts) {
   piece.across.push_back({"riser, end to end", parts.front().step.width.mm()});
   for (const auto side : {&StepPart::left, &StepPart::right}) {
+    const bool right = side == &StepPart::right;
+    const double reach =
+        right ? piece.net_origin.u + piece.net_width.mm() - parts.front().right.frame.riser_end_u
+              : -piece.net_origin.u;
+    if (!(parts.front().*side).plan.straight()) {
+      if (reach > 1e-3)
+        piece.across.push_back({std::string("past the riser's end, ") + (right ? "right" : "left"), reach});
+      continue;
+    }
     if (!(parts.front().*side).wrap) continue;
     const auto widest = std::max_element(parts.begin(), parts.end(), [&](const auto& a, const auto& b) {
       return (a.*side).wrap->far_edge < (b.*side).wrap->far_edge;
@@ -44,9 +53,6 @@ void account_across(Piece& piece, const std::vector<StepPart>& parts) {
     piece.across.push_back({"end, " + name, w.end_height});
     piece.across.push_back({"bends over and under the end, " + name, 2 * w.bend_width});
     piece.across.push_back({"under the lip, " + name, w.overhang});
-    const bool right = side == &StepPart::right;
-    const double reach = right ? piece.net_origin.u + piece.net_width.mm() - parts.front().step.width.mm()
-                               : -piece.net_origin.u;
     if (reach - w.far_edge > 1e-3)
       piece.across.push_back({"hem, wider than all that, " + name, reach - w.far_edge});
   }

@@ -2,6 +2,7 @@
 
 #include "cover/account.h"
 #include "cover/step_part.h"
+#include "cover/trims.h"
 
 #include <algorithm>
 #include <numbers>
@@ -226,15 +227,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
                top.landing_edge ? "seam to the landing's carpet" : "tuck into the gully behind the strip");
   builder.line(LineRole::tuck, {{0, foot_v}, {width, foot_v}}, "tuck into the crotch");
 
-  const auto side_trim = [&](const Side& side) {
-    return side.closed() ? allow.side_trim : allow.open_side_trim;
-  };
-  piece.trim_left = side_trim(top.left);
-  piece.trim_right = side_trim(top.right);
-  piece.trim_foot = allow.tuck_foot;
-  const auto tabs = from_mm(-highest(piece.outline));
-  piece.trim_back =
-      tabs.ticks == 0 ? allow.tuck_back : std::max(allow.open_side_trim, allow.tuck_back - tabs);
+  set_trims(piece, parts, allow);
   account(piece, parts, input);
   return piece;
 }

@@ -58,6 +58,67 @@ PadPiece pad_piece(const Step& step, double pad, double strip_front, const Strip
   return piece;
 }
 
+/// Where the line at `depth` from the next riser meets a side: how far out from the next riser's end (η).
+double side_eta(const SidePlan& plan, double depth) {
+  const auto a = *(plan.line.end() - 2) - plan.next_riser(); // toward the riser
+  return dot(a, plan.along) * depth / -dot(a, plan.back);
+}
+
+constexpr double kDegrees = 180 / std::numbers::pi;
+
+/// Strip along a next riser that is not square to the sides. A closed end is cut to the side; an open one as
+/// on a rectangle.
+StripPiece oblique_strip(const Step& step, const SidePlan& left, const SidePlan& right, Length gully,
+                         Length width, Length stop, double open_angle_deg) {
+  StripPiece piece{StripPlace::tread, {}, {}, gully, open_angle_deg, open_angle_deg};
+  const auto reach = [&](const SidePlan& plan, const Side& side, double& angle_deg) {
+    const double back = side_eta(plan, gully.mm()), front = side_eta(plan, (gully + width).mm());
+    if (!side.closed()) return std::min(back, front) - stop.mm();
+    angle_deg = 90 + std::atan2(back - front, width.mm()) * kDegrees;
+    return std::max(back, front);
+  };
+  const auto whole = right.next_riser() + PlanPoint{step.width.mm(), 0} -
+                     PlanPoint{-left.next_riser().x, left.next_riser().y};
+  piece.from = from_mm(-reach(left, step.left, piece.left_angle_deg));
+  piece.to = from_mm(std::hypot(whole.x, whole.y) + reach(right, step.right, piece.right_angle_deg));
+  return piece;
+}
+
+/// As pad_piece, for a tread that is no rectangle: from the strip's front edge to the nosing along the sides.
+PadPiece oblique_pad(const Step& step, const Section& section, const SidePlan& left, const SidePlan& right,
+                     double strip_front, Length stop) {
+  const double radius = step.nosing.radius.mm(), deepest = section.back_y;
+  const double to_bend = section.v_nose, to_corner = to_bend + radius;
+  const double whole =
+      to_bend + (radius + section.pad / 2) * std::numbers::pi / 2 + (section.thickness - radius);
+  const auto side = [&](const SidePlan& plan, const Side& s) { // back to front, x outward
+    const double eta = side_eta(plan, strip_front) - (s.closed() ? 0 : stop.mm());
+    std::vector<PlanPoint> path{plan.from_back(eta, -strip_front)};
+    if (s.closed())
+      for (std::size_t i = plan.line.size() - 1; i-- > 1;)
+        path.push_back(plan.line[i]);
+    for (auto& p : path)
+      p.y = deepest - p.y;
+    const double front = deepest - to_corner,
+                 x = s.closed() ? plan.x(front) : plan.at_front(s.overhang.mm(), front).x;
+    path.insert(path.end(), {{x, to_corner}, {x, whole}});
+    return path;
+  };
+  PadPiece pad;
+  pad.outline = side(right, step.right);
+  for (auto& p : pad.outline)
+    p.x += step.width.mm();
+  auto other = side(left, step.left);
+  for (auto p = other.rbegin(); p != other.rend(); ++p)
+    pad.outline.push_back({-p->x, p->y});
+  double x0 = 1e300, x1 = -1e300, y0 = 1e300;
+  for (const auto& p : pad.outline)
+    x0 = std::min(x0, p.x), x1 = std::max(x1, p.x), y0 = std::min(y0, p.y);
+  pad.width = from_mm_up(x1 - x0);
+  pad.length = from_mm_up(whole - y0);
+  return pad;
+}
+
 } // namespace
 
 Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
@@ -67,11 +128,19 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
   const double pad = cushion.thickness.mm(), width = step.width.mm();
   const auto section = section_of({step, style, pad, carpet.backing.mm()});
 
-  if (!step.landing_edge)
-    f.strips.push_back(
-        strip_across(step, StripPlace::tread, allowances.gully, allowances.strip_stop, strip.end_angle_deg));
   const double strip_front = step.landing_edge ? 0 : (allowances.gully + strip.width).mm();
-  if (pad > 0) f.pad = pad_piece(step, pad, strip_front, step.landing_edge ? nullptr : &f.strips.front());
+  if (step.rectangular()) {
+    if (!step.landing_edge)
+      f.strips.push_back(strip_across(step, StripPlace::tread, allowances.gully, allowances.strip_stop,
+                                      strip.end_angle_deg));
+    if (pad > 0) f.pad = pad_piece(step, pad, strip_front, step.landing_edge ? nullptr : &f.strips.front());
+  } else {
+    const auto left = side_plan(step, Hand::left, section.back_y),
+               right = side_plan(step, Hand::right, section.back_y);
+    f.strips.push_back(oblique_strip(step, left, right, allowances.gully, strip.width, allowances.strip_stop,
+                                     strip.end_angle_deg));
+    if (pad > 0) f.pad = oblique_pad(step, section, left, right, strip_front, allowances.strip_stop);
+  }
   // Riser strip for waterfall only, none for wrapped steps: CRI 105, older edition, §17.2.
   if (style == CoverStyle::waterfall)
     f.strips.push_back(strip_across(step, StripPlace::riser, allowances.gully, allowances.strip_stop, 90));

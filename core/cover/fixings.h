@@ -7,9 +7,11 @@ namespace treadfold {
 
 enum class StripPlace { tread, riser };
 
-/// One length of tack strip. x from…to along the step; `set_off` from the riser face (tread) or above the
-/// tread below (riser). end angles: 90 = square; less = mitred at an open end so that the strip follows the
-/// pad's cut.
+/// One length of tack strip. from…to, its extremes, along the step from the riser's left end (riser), or
+/// along the next riser from that riser's left end (tread); `set_off` from the riser face (tread) or above
+/// the tread below (riser). End angles at the corners away from the riser: 90 = square; less: mitred at an
+/// open end so that the strip follows the pad's cut; more: a side that opens toward the riser, where the
+/// strip is longer.
 struct StripPiece {
   StripPlace place = StripPlace::tread;
   Length from, to, set_off;
@@ -17,8 +19,8 @@ struct StripPiece {
   Length length() const { return to - from; }
 };
 
-/// The pad's outline on the flat: x across, y along the step from the tread strip (y = 0) forward and over
-/// the nose.
+/// The pad's outline on the flat: x across, y along the step and over the nose, from the tread strip (y = 0);
+/// on a tread that is no rectangle, from the line of its deepest point.
 struct PadPiece {
   std::vector<PlanPoint> outline; // mm
   Length width, length;           // bounding size, to cut from the roll

@@ -1,31 +1,79 @@
 #include "sheets/fixing_view.h"
 
+#include "measure/tread_plan.h"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <numbers>
 
 namespace treadfold {
 
 std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm) {
-  const auto run = [&](double angle_deg) {
-    return angle_deg >= 90 ? 0.0 : width_mm / std::tan(angle_deg * 3.14159265358979323846 / 180);
+  const auto run = [&](double angle_deg) { // by which the front edge is longer
+    return angle_deg == 90 ? 0.0 : width_mm / std::tan(angle_deg * std::numbers::pi / 180);
   };
   const double from = piece.from.mm(), to = piece.to.mm();
-  return {{from + run(piece.left_angle_deg), 0},
-          {to - run(piece.right_angle_deg), 0},
-          {to, width_mm},
-          {from, width_mm}};
+  const double left = run(piece.left_angle_deg), right = run(piece.right_angle_deg);
+  return {{from + std::max(0.0, left), 0},
+          {to - std::max(0.0, right), 0},
+          {to + std::min(0.0, right), width_mm},
+          {from - std::min(0.0, left), width_mm}};
+}
+
+std::string end_cut(double angle_deg) {
+  if (std::abs(angle_deg - 90) < 0.5) return {};
+  if (angle_deg < 90) return fmt::format("{:.0f}°", angle_deg);
+  return fmt::format("{:.0f}°, its long edge to the riser", 180 - angle_deg);
 }
 
 namespace {
 
 std::string angle_words(const StripPiece& s) {
-  if (s.left_angle_deg < 90 && s.left_angle_deg == s.right_angle_deg)
-    return fmt::format(", both ends {:.0f}°", s.left_angle_deg);
+  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
+  if (left.empty() && right.empty()) return {};
+  if (left == right) return ", both ends " + left;
   std::string text;
-  if (s.left_angle_deg < 90) text += fmt::format(", left end {:.0f}°", s.left_angle_deg);
-  if (s.right_angle_deg < 90) text += fmt::format(", right end {:.0f}°", s.right_angle_deg);
+  if (!left.empty()) text += ", left end " + left;
+  if (!right.empty()) text += ", right end " + right;
   return text;
+}
+
+/// A strip on the tread in the view's (x, depth): along the next riser, which need not be square.
+std::vector<PlanPoint> on_tread(const StripPiece& strip, const Step& step, double width_mm) {
+  const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
+  const double length = std::hypot(right.x - left.x, right.y - left.y);
+  const PlanPoint along{(right.x - left.x) / length, (right.y - left.y) / length};
+  auto outline = strip_outline(strip, width_mm);
+  for (auto& p : outline) {
+    const double off = strip.set_off.mm() + p.y;
+    p = {left.x + p.x * along.x + off * along.y, step.going.mm() - (left.y + p.x * along.y - off * along.x)};
+  }
+  return outline;
+}
+
+/// The tread's wood from above in (x, depth): walls, ends, next riser.
+std::vector<PlanPoint> tread_wood(const Step& step) {
+  const double front = -step.nosing.projection.mm();
+  std::vector<PlanPoint> outline;
+  const auto side = [&](Hand hand) {
+    const auto& s = hand == Hand::left ? step.left : step.right;
+    auto line = side_line(step, hand);
+    if (!s.closed()) { // the end runs beside the stringer's face
+      const double dx = line[1].x - line[0].x, dy = line[1].y - line[0].y, sign = hand == Hand::left ? -1 : 1;
+      const double off = sign * s.overhang.mm() / std::hypot(dx, dy);
+      for (auto& p : line)
+        p = {p.x + off * dy, p.y - off * dx};
+    }
+    line[0] = {side_x(line, front), front};
+    return line;
+  };
+  outline = side(Hand::right);
+  const auto left = side(Hand::left);
+  outline.insert(outline.end(), left.rbegin(), left.rend());
+  for (auto& p : outline)
+    p.y = step.going.mm() - p.y;
+  return outline;
 }
 
 /// ", 1 1/2\" short of the right end": where the hem will lie.
@@ -45,11 +93,13 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
                   const TackStrip& strip, LengthUnit unit) {
   const double going = step.going.mm(), out = step.nosing.projection.mm(), width = step.width.mm();
   const double strip_width = strip.width.mm();
-  const double left = step.left.closed() ? 0 : step.left.overhang.mm();
-  const double right = step.right.closed() ? 0 : step.right.overhang.mm();
-  double pad_from = 0; // depth on the tread, from the riser behind, at which the pad starts
+  const auto wood = tread_wood(step);
+  double left = 0, right = 0; // past the riser's ends
+  for (const auto& p : wood)
+    left = std::max(left, -p.x), right = std::max(right, p.x - width);
+  double pad_from = 0; // depth on the tread at which the pad starts
   for (const auto& s : fixings.strips)
-    if (s.place == StripPlace::tread) pad_from = s.set_off.mm() + strip_width;
+    if (s.place == StripPlace::tread && step.rectangular()) pad_from = s.set_off.mm() + strip_width;
   double lowest = going + out;
   for (const auto& p : fixings.pad.outline)
     lowest = std::max(lowest, pad_from + p.y);
@@ -67,7 +117,10 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     const PagePoint a = view.at(u0, v0), b = view.at(u1, v1);
     rectangle(page, {a.x, a.y, b.x, b.y}, Pen::hairline, Fill::wood);
   };
-  fill(tread, -left, 0, width + right, going + out);
+  Path tread_path{{}, true, Pen::hairline, Fill::wood};
+  for (const auto& p : wood)
+    tread_path.points.push_back(tread.at(p.x, p.y));
+  page.paths.push_back(tread_path);
   fill(riser, 0, 0, width, step.rise.mm());
   if (!fixings.pad.outline.empty()) {
     Path pad{{}, true, Pen::outline, Fill::pad};
@@ -76,7 +129,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     page.paths.push_back(pad);
   }
   // The nosing's edge, over which the pad goes.
-  line(page, tread.at(-left, going + out), tread.at(width + right, going + out), Pen::fold_under);
+  line(page, tread.at(wood.back().x, going + out), tread.at(wood.front().x, going + out), Pen::fold_under);
   if (!fixings.pad.outline.empty()) {
     const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
     const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);
@@ -89,16 +142,16 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   std::string tread_words, riser_words;
   for (const auto& s : fixings.strips) {
     Path path{{}, true, Pen::outline, Fill::strip};
-    const bool on_tread = s.place == StripPlace::tread;
-    for (const auto& p : strip_outline(s, strip_width))
-      path.points.push_back(on_tread ? tread.at(p.x, s.set_off.mm() + p.y)
+    const bool of_tread = s.place == StripPlace::tread;
+    for (const auto& p : of_tread ? on_tread(s, step, strip_width) : strip_outline(s, strip_width))
+      path.points.push_back(of_tread ? tread.at(p.x, p.y)
                                      : riser.at(p.x, step.rise.mm() - s.set_off.mm() - p.y));
     page.paths.push_back(path);
-    std::string& text = on_tread ? tread_words : riser_words;
+    std::string& text = of_tread ? tread_words : riser_words;
     text +=
-        (text.empty() ? (on_tread ? "tread, from above: strip " : "riser, from the front: strip ") : " + ") +
+        (text.empty() ? (of_tread ? "tread, from above: strip " : "riser, from the front: strip ") : " + ") +
         show_length(s.length(), unit) + angle_words(s);
-    if (!on_tread) text += short_of(s, step, unit);
+    if (!of_tread) text += short_of(s, step, unit);
   }
   const Type small{kSmallType, false, false, Anchor::middle};
   const auto put = [&](double y, const std::string& text) {

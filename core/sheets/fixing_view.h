@@ -10,8 +10,11 @@ namespace treadfold {
 void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings& fixings,
                   const TackStrip& strip, LengthUnit unit);
 
-/// A strip's outline in the step's plan, mm: x along the step, y from its edge nearest the riser (tread) or
-/// the floor (riser). A mitred end is shorter at y = 0.
+/// A strip's outline, mm: x along it, y from its edge nearest the riser (tread) or the floor (riser). A
+/// mitred end is shorter at y = 0 where its angle is less than 90°, longer where it is more.
 std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm);
+
+/// An end's cut in words, "55°" or "60°, its long edge to the riser"; "" where it is square.
+std::string end_cut(double angle_deg);
 
 } // namespace treadfold

@@ -1,3 +1,4 @@
+#include "sheets/fixing_view.h"
 #include "sheets/page.h"
 #include "sheets/sheet_kinds.h"
 
@@ -50,10 +51,11 @@ void strip_plan(Flow& flow, const Plan& plan) {
 }
 
 std::string ends(const StripPiece& s) {
-  if (s.left_angle_deg == 90 && s.right_angle_deg == 90) return "square";
-  if (s.right_angle_deg == 90) return fmt::format("left at {:g}°", s.left_angle_deg);
-  if (s.left_angle_deg == 90) return fmt::format("right at {:g}°", s.right_angle_deg);
-  return fmt::format("left at {:g}°, right at {:g}°", s.left_angle_deg, s.right_angle_deg);
+  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
+  if (left.empty() && right.empty()) return "square";
+  if (right.empty()) return "left at " + left;
+  if (left.empty()) return "right at " + right;
+  return "left at " + left + ", right at " + right;
 }
 
 /// Every strip of every step and floor; steps in a row with the same strip share a line.

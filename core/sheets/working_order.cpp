@@ -1,5 +1,7 @@
 #include "sheets/working_order.h"
 
+#include "sheets/fixing_view.h"
+
 #include <algorithm>
 #include <fmt/format.h>
 
@@ -98,11 +100,11 @@ void for_alike_steps(Work& w, Tell tell) {
 }
 
 std::string end_angles(const StripPiece& s) {
-  if (s.left_angle_deg < 90 && s.left_angle_deg == s.right_angle_deg)
-    return fmt::format(" Cut both its ends at {:.0f}°.", s.left_angle_deg);
+  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
+  if (!left.empty() && left == right) return " Cut both its ends at " + left + ".";
   std::string text;
-  if (s.left_angle_deg < 90) text += fmt::format(" Cut its left end at {:.0f}°.", s.left_angle_deg);
-  if (s.right_angle_deg < 90) text += fmt::format(" Cut its right end at {:.0f}°.", s.right_angle_deg);
+  if (!left.empty()) text += " Cut its left end at " + left + ".";
+  if (!right.empty()) text += " Cut its right end at " + right + ".";
   return text;
 }
 
