@@ -2,24 +2,20 @@
 #pragma once
 
 #include "cover/piece.h"
+#include "cover/region.h"
 #include "cover/space.h"
-
-#include <optional>
 
 namespace treadfold {
 
-/// Bare wood to be covered: origin + a·A + b·B over the unit square, seen along `outward`; or, where
-/// arc_radius > 0, a quarter round about the axis origin + a·A that turns from `outward` to `b`.
+/// Bare wood to be covered: origin + a·A + b·B over the region, seen along `outward`. Where arc_radius > 0, a
+/// round about the axis origin + a·A: b is the length along it, and it turns from `outward` to B.
+/// A, B and outward are unit vectors, square to one another.
 struct BareFace {
   std::string name;
   Point3 origin{}, a{}, b{}, outward{};
   double arc_radius = 0;
+  Region region;                    // holes: left open on purpose
   double nearest = 0, farthest = 0; // how far off the wood the backing's middle must lie, mm
-  double front_round = 0;           // an end's front edge is rounded by this radius (a: forward, b: down)
-  struct Opening {
-    double a0, a1, b0, b1; // mm from the origin
-  };
-  std::optional<Opening> opening = std::nullopt; // left open on purpose
 };
 
 struct BareFaceInput {
@@ -27,8 +23,9 @@ struct BareFaceInput {
   double pad, backing, relief;
 };
 
-/// `steps`: highest first; faces in the frame of the highest. The opening is the one that the back corner's
-/// set-off leaves.
+/// `steps`: highest first; faces in the frame of the highest. The opening in a back is the one that the back
+/// corner's set-off leaves. At a wall a face ends where the carpet on it meets the wall: on wood that stands
+/// at an angle to the wall that is not quite where the wood does.
 std::vector<BareFace> bare_faces(const std::vector<Step>& steps, const BareFaceInput& input);
 
 } // namespace treadfold

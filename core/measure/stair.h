@@ -44,6 +44,7 @@ struct Step {
   Length going; // G, riser face to next riser face, where it is deepest; of a landing edge: riser face to the
                 // seam on the landing
   Length width; // W, of the riser, between its ends
+  Length fall_right; // how much lower the tread below lies at the riser's right end; higher: negative
   Nosing nosing;
   Side left, right;
   /// The tread in plan where it is no rectangle (winder, flared, out of square): its two sides, each from its

@@ -1,0 +1,100 @@
+#include "cover/bare_step.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace treadfold {
+
+namespace {
+
+constexpr double kFar_mm = 1e4; // beyond any step
+
+/// From the pad's front to the wood's underside.
+void add_lower_arris(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
+  if (s.r == 0) return;
+  const auto y = [&](double b) { return s.r - s.o - s.r * std::cos(b / s.r); };
+  const auto inner = [&](double b) { return y(b) < 0 ? side.foot_x : side.outer(side.foot_x, side.x(y(b))); };
+  const auto outer = [&](double b) {
+    return side.outer(inner(b), side.inner(side.end_x(y(b)), side.end_x(y(b) - s.pad())));
+  };
+  faces.add({.name = "lower arris" + of,
+             .origin = {0, s.r - s.o, s.rise - s.t + s.r},
+             .a = kRightward,
+             .b = kDown,
+             .outward = kForward,
+             .arc_radius = s.r,
+             .region = {between(inner, outer, 0, s.r * std::numbers::pi / 2), {}}},
+            s.on_wood, s.on_pad);
+}
+
+/// Region: along the end's line from y = 0 into the stair, and z. In front it is the nosing, cut obliquely.
+void add_end_face(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
+  const RegionPoint zero{side.end_x(0), 0};
+  const auto front = [&](double z) {
+    const double up = std::max({0.0, z - (s.rise - s.r), s.rise - s.t + s.r - z});
+    return (s.r - s.o - std::sqrt(std::max(0.0, s.r * s.r - up * up))) / side.in.b;
+  };
+  const auto back = [&, t = dot(side.back_end - zero, side.in)](double) { return t; };
+  faces.add({.name = "end" + of,
+             .origin = {zero.a, 0, 0},
+             .a = {side.in.a, side.in.b, 0},
+             .b = kUp,
+             .outward = {side.out.a, side.out.b, 0},
+             .region = {between(front, back, s.rise - s.t, s.rise), {}}},
+            s.on_wood);
+}
+
+/// Inward to the riser's end and, behind the riser, to the stringer.
+void add_under_lip(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
+  const RegionPoint foot{side.foot_x, 0}, far{foot.a + kFar_mm * side.in.a, foot.b + kFar_mm * side.in.b};
+  RegionOutline plan{foot,
+                     far,
+                     {far.a + kFar_mm * side.out.a, far.b + kFar_mm * side.out.b},
+                     {foot.a + side.sign * kFar_mm, -kFar_mm},
+                     {foot.a, -kFar_mm}};
+  plan = clipped(plan, {0, s.r - s.o}, {0, 1});
+  plan = clipped(plan, side.back_end, {-side.out.a, -side.out.b});
+  plan = clipped(plan, side.back_end, {-side.behind.a, -side.behind.b});
+  faces.add(level_face("under-lip" + of, s.rise - s.t, kDown, std::move(plan)), s.on_wood);
+}
+
+/// Region: along the back edge from the stringer, and z. The tabs hang square from the back edge; their
+/// mitres run 45° in from the carpet's corners. Past the end tab's set-off tip the middle is left open.
+void add_back(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of,
+              double relief) {
+  const auto along = [&](RegionPoint p) { return dot(p - side.back_in, side.back_out); };
+  const double wood = along(side.back_end),
+               carpet = along(side.back_corner(side.overhang + s.on_wood, s.on_wood));
+  const double half = (s.t + s.pad()) / 2, tip = std::max(0.0, std::min(half, carpet) - relief);
+  const double middle = s.rise + s.pad() - half, open = half - tip;
+  const auto rectangle = [](double a0, double a1, double b0, double b1) {
+    return RegionOutline{{a0, b0}, {a1, b0}, {a1, b1}, {a0, b1}};
+  };
+  faces.add({.name = "back" + of,
+             .origin = {side.back_in.a, side.back_in.b, 0},
+             .a = {side.back_out.a, side.back_out.b, 0},
+             .b = kUp,
+             .outward = {side.behind.a, side.behind.b, 0},
+             .region = {rectangle(0, wood, s.rise - s.t, s.rise),
+                        {rectangle(-kFar_mm, carpet - tip, middle - open, middle + open)}}},
+            s.on_wood);
+}
+
+} // namespace
+
+void add_bare_end(BareFaceList& faces, const BareStep& s, const BareSide& side, double relief) {
+  const auto of = (side.sign > 0 ? ", right" : ", left") + s.of;
+  const double front = s.r - s.o;
+  faces.add(level_face("tread past the riser's end" + of, s.rise, kUp,
+                       {{side.x(front), front}, side.back_in, side.back_end, {side.end_x(front), front}}),
+            s.on_pad);
+  add_nosing_front(faces, s, " at the end" + of, front_edge(side),
+                   [&side](double y, double off) { return side.inner(side.end_x(y), side.end_x(y - off)); });
+  add_lower_arris(faces, s, side, of);
+  add_end_face(faces, s, side, of);
+  add_under_lip(faces, s, side, of);
+  if (!s.landing_edge) add_back(faces, s, side, of, relief);
+}
+
+} // namespace treadfold
