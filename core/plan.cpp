@@ -1,6 +1,9 @@
 #include "plan.h"
 
+#include "measure/landing.h"
+
 #include <algorithm>
+#include <cassert>
 
 #include <fmt/format.h>
 
@@ -83,6 +86,24 @@ void cover(Plan& plan, Piece piece, int stair, int flight_index, int floor_index
   plan.pieces.push_back({std::move(piece), std::move(steps), std::move(proof)});
 }
 
+const Floor& floor_of(const Stair& stair, const Arrival& arrival) {
+  const auto found = std::find_if(stair.floors.begin(), stair.floors.end(),
+                                  [&](const auto& f) { return f.name == arrival.floor; });
+  assert(found != stair.floors.end());
+  return *found;
+}
+
+/// What is left of a floor for a piece of its own; nothing where a flight's top piece covers it.
+std::optional<Floor> own_floor(const Stair& stair, const Floor& floor) {
+  Floor rest = floor;
+  for (const auto& flight : stair.flights) {
+    if (!flight.arrival || flight.arrival->floor != floor.name) continue;
+    if (flight.arrival->joined) return {};
+    rest = without_edge(rest, flight.steps.back(), *flight.arrival);
+  }
+  return rest;
+}
+
 void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   const auto& job = plan.job;
   const auto& stair = job.stairs[stair_index];
@@ -92,19 +113,23 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   for (std::size_t i = 0; i < stair.flights.size(); ++i) {
     const auto& flight = stair.flights[i];
     measure_flight(plan, flight);
-    for (auto& piece : cover_flight(flight, input(flight.carpet), letters(letter++)))
-      cover(plan, std::move(piece), static_cast<int>(stair_index), static_cast<int>(i), -1, &flight,
+    auto covered = flight;
+    if (const auto& arrival = flight.arrival; arrival && arrival->joined)
+      covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
+    for (auto& piece : cover_flight(covered, input(flight.carpet), letters(letter++)))
+      cover(plan, std::move(piece), static_cast<int>(stair_index), static_cast<int>(i), -1, &covered,
             flight.where);
     FlightFixings fixed{flight.name, {}};
-    for (const auto& step : flight.steps)
+    for (const auto& step : covered.steps)
       fixed.steps.push_back(
           fixings(step, flight.style, job.cushion, job.strip, carpet_of(job, flight.carpet), job.allowances));
     plan.fixings.push_back(std::move(fixed));
   }
   for (std::size_t i = 0; i < stair.floors.size(); ++i) {
-    const auto& floor = stair.floors[i];
-    cover(plan, cover_floor(floor, input(floor.carpet), letters(letter++)), static_cast<int>(stair_index), -1,
-          static_cast<int>(i), nullptr, floor.where);
+    const auto floor = own_floor(stair, stair.floors[i]);
+    if (!floor) continue;
+    cover(plan, cover_floor(*floor, input(floor->carpet), letters(letter++)), static_cast<int>(stair_index),
+          -1, static_cast<int>(i), nullptr, floor->where);
   }
 }
 

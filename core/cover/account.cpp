@@ -20,16 +20,6 @@ Box box_of(const FlatPath& path) {
   return box;
 }
 
-void size_piece(Piece& piece, LengthUnit unit) {
-  const auto box = box_of(piece.outline);
-  piece.net_origin = {box.u0, box.v0};
-  piece.net_width = from_mm_up(box.u1 - box.u0);
-  piece.net_length = from_mm_up(box.v1 - box.v0);
-  const auto step = cut_step(unit);
-  piece.cut_width = ceil_to(piece.net_width + piece.trim_left + piece.trim_right, step);
-  piece.cut_length = ceil_to(piece.net_length + piece.trim_back + piece.trim_foot, step);
-}
-
 /// The widest wrap of each side decides: treads of one joined piece may differ in thickness.
 void account_across(Piece& piece, const std::vector<StepPart>& parts) {
   piece.across.push_back({"riser, end to end", parts.front().step.width.mm()});
@@ -71,25 +61,31 @@ void account_along(Piece& piece, const Section& s) {
   }
 }
 
-void account_trims(Piece& piece, bool landing_edge) {
+} // namespace
+
+double highest(const FlatPath& outline) { return box_of(outline).v0; }
+
+void size_piece(Piece& piece, LengthUnit unit) {
+  const auto box = box_of(piece.outline);
+  piece.net_origin = {box.u0, box.v0};
+  piece.net_width = from_mm_up(box.u1 - box.u0);
+  piece.net_length = from_mm_up(box.v1 - box.v0);
+  const auto step = cut_step(unit);
+  piece.cut_width = ceil_to(piece.net_width + piece.trim_left + piece.trim_right, step);
+  piece.cut_length = ceil_to(piece.net_length + piece.trim_back + piece.trim_foot, step);
+}
+
+void account_trims(Piece& piece, const char* back, const char* foot) {
   const auto add = [](std::vector<SizeItem>& items, const char* what, Length length) {
     if (length.ticks != 0) items.push_back({what, length.mm()});
   };
   add(piece.across, "trim, left", piece.trim_left);
   add(piece.across, "trim, right", piece.trim_right);
-  add(piece.along,
-      piece.steps.empty() ? "trim, back"
-      : landing_edge      ? "to trim at the seam"
-                          : "to tuck at the back",
-      piece.trim_back);
-  add(piece.along, piece.steps.empty() ? "trim, front" : "to tuck at the foot", piece.trim_foot);
+  add(piece.along, back, piece.trim_back);
+  add(piece.along, foot, piece.trim_foot);
   add(piece.across, "rounded up", piece.cut_width - piece.net_width - piece.trim_left - piece.trim_right);
   add(piece.along, "rounded up", piece.cut_length - piece.net_length - piece.trim_back - piece.trim_foot);
 }
-
-} // namespace
-
-double highest(const FlatPath& outline) { return box_of(outline).v0; }
 
 void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput& input) {
   size_piece(piece, input.unit);
@@ -105,7 +101,13 @@ void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput&
       account_along(piece, parts[i].section);
     }
   }
-  account_trims(piece, !parts.empty() && parts.front().step.landing_edge);
+  if (parts.empty()) return account_trims(piece, "trim, back", "trim, front");
+  const auto& top = parts.front().step;
+  account_trims(piece,
+                top.landing()      ? "to trim at the back"
+                : top.landing_edge ? "to trim at the seam"
+                                   : "to tuck at the back",
+                "to tuck at the foot");
 }
 
 } // namespace treadfold

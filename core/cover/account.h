@@ -9,6 +9,11 @@ namespace treadfold {
 /// the tick, cut to 1/16 in or 1 mm. `parts` empty: a floor.
 void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput& input);
 
+/// The parts of account(), for pieces that itemise themselves: net and cut size from outline and trims; then,
+/// after the items, the trims, in these words for back and foot.
+void size_piece(Piece& piece, LengthUnit unit);
+void account_trims(Piece& piece, const char* back, const char* foot);
+
 /// Least v of the outline: the back corner's tabs stand this far above the crotch (0 on a closed step).
 double highest(const FlatPath& outline);
 

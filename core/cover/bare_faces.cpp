@@ -1,6 +1,6 @@
 #include "cover/bare_faces.h"
 
-#include "cover/bare_step.h"
+#include "cover/bare_open_riser.h"
 
 #include <algorithm>
 #include <cmath>
@@ -40,8 +40,8 @@ private:
 void add_tread(BareFaceList& faces, const BareStep& s, bool joined_back) {
   const double front = s.r - s.o;
   RegionOutline plan{{s.left.x(front), front}};
-  plan.insert(plan.end(), s.left.line.begin() + 1, s.left.line.end());
-  plan.insert(plan.end(), s.right.line.rbegin(), s.right.line.rend() - 1);
+  plan.insert(plan.end(), s.left.line.begin(), s.left.line.end());
+  plan.insert(plan.end(), s.right.line.rbegin(), s.right.line.rend());
   plan.push_back({s.right.x(front), front});
   if (joined_back) {
     const auto &last = s.right.line.back(), &behind = s.right.behind;
@@ -89,6 +89,10 @@ std::vector<BareFace> bare_faces(const std::vector<Step>& steps, const BareFaceI
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const bool highest = i == 0, lowest = i + 1 == steps.size();
     if (!highest) faces.shift = faces.shift - Point3{0, steps[i].going.mm(), steps[i].rise.mm()};
+    if (steps[i].open_riser) {
+      add_open_riser(faces, steps[i], input);
+      continue;
+    }
     const auto s = bare_step(steps[i], input);
     add_tread(faces, s, !highest);
     add_nosing_front(faces, s, s.of, front_edge(s.left), front_edge(s.right));

@@ -38,7 +38,8 @@ BareSide bare_side(const Step& step, Hand hand) {
   s.sign = right ? 1 : -1;
   s.line = as_outline(side_line(step, hand));
   s.foot_x = s.line[0].a;
-  s.in = unit(s.line[1] - s.line[0]);
+  // In front of its riser a landing's sides run square to it.
+  s.in = step.landing() ? RegionPoint{0, 1} : unit(s.line[1] - s.line[0]);
   s.out = {s.sign * s.in.b, -s.sign * s.in.a};
   const auto far = as_outline(side_line(step, right ? Hand::left : Hand::right)).back();
   s.back_out = unit(s.line.back() - far);

@@ -1,6 +1,7 @@
 #include "cover/cover.h"
 
 #include "cover/account.h"
+#include "cover/open_riser.h"
 #include "cover/step_part.h"
 #include "cover/trims.h"
 
@@ -18,6 +19,7 @@ constexpr double kSame_mm = 1e-7;
 
 const char* kind_of(const Step& step) {
   const bool left = !step.left.closed(), right = !step.right.closed();
+  if (step.landing()) return "landing and its first drop";
   if (step.landing_edge)
     return left && right ? "landing edge, open both ends"
            : left        ? "landing edge, open left"
@@ -67,6 +69,7 @@ FlatPath wall_edge(const StepSide& side, double v_nose) {
   FlatPath path;
   for (auto p = side.plan.line.rbegin(); p + 1 != side.plan.line.rend(); ++p)
     path.push_back(side.plan.flat(*p));
+  if (side.plan.square_front) path.push_back(side.plan.flat({0, 0}));
   path.push_back({side.plan.x(side.plan.back_y - v_nose), v_nose});
   return path;
 }
@@ -222,9 +225,13 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
   const auto& top = *steps.front();
   const double width = top.width.mm(), foot_v = parts.back().v0 + parts.back().section.v_foot;
   const auto next_riser = [](const StepSide& side) { return side.frame.at({side.plan.begin()})[0]; };
-  builder.line(top.landing_edge ? LineRole::seam : LineRole::tuck,
+  builder.line(top.landing()      ? LineRole::trim
+               : top.landing_edge ? LineRole::seam
+                                  : LineRole::tuck,
                {next_riser(parts.front().left), next_riser(parts.front().right)},
-               top.landing_edge ? "seam to the landing's carpet" : "tuck into the gully behind the strip");
+               top.landing()      ? "trim at the landing's edge"
+               : top.landing_edge ? "seam to the landing's carpet"
+                                  : "tuck into the gully behind the strip");
   builder.line(LineRole::tuck, {{0, foot_v}, {width, foot_v}}, "tuck into the crotch");
 
   set_trims(piece, parts, allow);
@@ -240,6 +247,12 @@ std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, c
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {
     const bool joins = !run.empty() && static_cast<int>(run.size()) < flight.join &&
                        can_join(*run.back(), *step, flight, input);
+    if (step->open_riser) {
+      if (!run.empty()) pieces.push_back(cover_steps(run, flight, input, prefix));
+      run.clear();
+      pieces.push_back(cover_open_riser(*step, flight, input, prefix));
+      continue;
+    }
     if (!run.empty() && !joins) {
       pieces.push_back(cover_steps(run, flight, input, prefix));
       run.clear();

@@ -129,7 +129,9 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
   const auto section = section_of({step, style, pad, carpet.backing.mm()});
 
   const double strip_front = step.landing_edge ? 0 : (allowances.gully + strip.width).mm();
-  if (step.rectangular()) {
+  if (step.landing()) { // strip and pad of the landing are its floor's
+    if (pad > 0) f.pad = pad_piece(step, pad, step.going.mm(), nullptr);
+  } else if (step.rectangular()) {
     if (!step.landing_edge)
       f.strips.push_back(strip_across(step, StripPlace::tread, allowances.gully, allowances.strip_stop,
                                       strip.end_angle_deg));
@@ -161,7 +163,8 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
   f.hot_melt = from_mm_up(glue);
   f.latex = from_mm_up(sealed);
   f.staple_run = from_mm_up(stapled);
-  if (step.landing_edge) f.seam_tape = step.width + step.left.overhang + step.right.overhang;
+  if (step.landing_edge && step.rectangular())
+    f.seam_tape = step.width + step.left.overhang + step.right.overhang;
   return f;
 }
 

@@ -123,12 +123,13 @@ std::string outline_fault(const Piece& piece) {
   return {};
 }
 
-/// Each open end closes at its front and, but for a landing edge, in two mitres at its back.
+/// Each open end closes at its front and, but for a landing edge, in two mitres at its back; that of a tread
+/// without risers all round.
 std::size_t least_seams(const std::vector<Step>& steps) {
   std::size_t count = 0;
   for (const auto& step : steps)
     for (const auto* side : {&step.left, &step.right})
-      if (!side->closed()) count += step.landing_edge ? 1 : 3;
+      if (!side->closed()) count += step.open_riser ? 4 : step.landing_edge ? 1 : 3;
   return count;
 }
 
@@ -206,7 +207,7 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
   Point3 crotch{0, 0, 0};
   for (std::size_t i = 1; i < steps.size(); ++i)
     crotch = crotch - Point3{0, steps[i].going.mm(), steps[i].rise.mm()};
-  prove_foot(piece, placed, crotch, carpet.backing.mm() / 2, proof);
+  if (!steps.back().open_riser) prove_foot(piece, placed, crotch, carpet.backing.mm() / 2, proof);
   for (const auto& face : bare_faces(steps, {style, pad.mm(), carpet.backing.mm(), allowances.relief.mm()}))
     if (auto share = coverage(face, placed)) proof.coverage.push_back(std::move(*share));
   prove_hems(piece, allowances, proof);

@@ -24,6 +24,7 @@ SidePlan side_plan(const Step& step, Hand hand, double back_y) {
   const auto local = [&](PlanPoint p) { return PlanPoint{sign * (p.x - end), p.y}; };
   SidePlan plan;
   plan.back_y = back_y;
+  plan.square_front = step.landing_edge;
   for (const auto& p : own)
     plan.line.push_back(local(p));
   plan.in = unit(plan.line[1]);

@@ -19,9 +19,10 @@ struct SidePlan {
   PlanPoint out{1, 0}, in{0, 1};     // unit ξ and t
   PlanPoint along{1, 0}, back{0, 1}; // unit η and β
   double back_y = 0;                 // y of v = 0
+  bool square_front = false;         // a landing's sides run square to the riser in front of it
 
   bool straight() const { return line.size() == 2 && line[0].x == line[1].x; }
-  double x(double y) const { return side_x(line, y); }
+  double x(double y) const { return square_front ? 0 : side_x(line, y); }
   PlanPoint next_riser() const { return line.back(); }
   double xi(PlanPoint p) const { return dot(out, p); }
   double t(PlanPoint p) const { return dot(in, p); }

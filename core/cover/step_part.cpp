@@ -37,6 +37,7 @@ double hem_end(const Section& upper, const EndWrap& below, const Allowances& all
 }
 
 bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input) {
+  if (upper.open_riser || lower.open_riser) return false;
   if (upper.width != lower.width || !upper.rectangular() || !lower.rectangular()) return false;
   for (const auto side : {&Step::left, &Step::right})
     if ((upper.*side).kind != (lower.*side).kind || (upper.*side).overhang != (lower.*side).overhang)

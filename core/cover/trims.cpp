@@ -30,7 +30,8 @@ PlanPoint direction(PlanPoint from, PlanPoint to) {
 /// The corners of one side with its allowances, from the riser to the next riser, in (x, v).
 FlatPath moved_corners(const StepSide& side, double side_trim, double back_trim, double v_foot) {
   const auto& line = side.plan.line;
-  FlatPath moved{{side_trim / direction(line[0], line[1]).y, v_foot}};
+  const double at_foot = side.plan.square_front ? side_trim : side_trim / direction(line[0], line[1]).y;
+  FlatPath moved{{at_foot, v_foot}};
   for (std::size_t i = 1; i < line.size(); ++i) {
     const bool last = i + 1 == line.size();
     const auto next = last ? (-1.0) * side.plan.along : direction(line[i], line[i + 1]);
@@ -41,15 +42,14 @@ FlatPath moved_corners(const StepSide& side, double side_trim, double back_trim,
 }
 
 /// How far the corners of a step that is no rectangle go beyond its net outline.
-void widen_for_corners(Piece& piece, const StepPart& part, const Allowances& allowances) {
+void widen_for_corners(Piece& piece, const StepPart& part, Length side_trim, Length back_trim) {
   double left = piece.trim_left.mm(), right = piece.trim_right.mm(), back = piece.trim_back.mm();
   double u0 = 1e300, u1 = -1e300, v0 = 1e300;
   for (const auto& p : piece.outline)
     u0 = std::min(u0, p.u), u1 = std::max(u1, p.u), v0 = std::min(v0, p.v);
   for (const auto* side : {&part.left, &part.right}) {
-    const double trim = side->wrap ? 0 : allowances.side_trim.mm();
-    for (const auto& p :
-         side->frame.at(moved_corners(*side, trim, allowances.tuck_back.mm(), part.section.v_foot))) {
+    const double trim = side->wrap ? 0 : side_trim.mm();
+    for (const auto& p : side->frame.at(moved_corners(*side, trim, back_trim.mm(), part.section.v_foot))) {
       left = std::max(left, u0 - p.u);
       right = std::max(right, p.u - u1);
       back = std::max(back, v0 - p.v);
@@ -64,16 +64,14 @@ void widen_for_corners(Piece& piece, const StepPart& part, const Allowances& all
 
 void set_trims(Piece& piece, const std::vector<StepPart>& parts, const Allowances& allowances) {
   const auto& top = parts.front().step;
-  const auto side_trim = [&](const Side& side) {
-    return side.closed() ? allowances.side_trim : allowances.open_side_trim;
-  };
-  piece.trim_left = side_trim(top.left);
-  piece.trim_right = side_trim(top.right);
+  const Length wall = top.landing() ? allowances.floor_trim : allowances.side_trim;
+  const Length back = top.landing() ? allowances.floor_trim : allowances.tuck_back;
+  piece.trim_left = top.left.closed() ? wall : allowances.open_side_trim;
+  piece.trim_right = top.right.closed() ? wall : allowances.open_side_trim;
   piece.trim_foot = allowances.tuck_foot;
   const auto tabs = from_mm(-highest(piece.outline));
-  piece.trim_back = tabs.ticks == 0 ? allowances.tuck_back
-                                    : std::max(allowances.open_side_trim, allowances.tuck_back - tabs);
-  if (!top.rectangular()) widen_for_corners(piece, parts.front(), allowances);
+  piece.trim_back = tabs.ticks == 0 ? back : std::max(allowances.open_side_trim, back - tabs);
+  if (!top.rectangular()) widen_for_corners(piece, parts.front(), wall, back);
 }
 
 } // namespace treadfold

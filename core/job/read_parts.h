@@ -20,6 +20,9 @@ Terms read_terms(ObjectReader& root);
 /// `carpets`: ids that flights and floors may name.
 std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& carpets);
 std::vector<Floor> read_floors(ObjectReader& stair, const std::vector<std::string>& carpet_ids);
+/// A flight's "landing", if it says one; checked against the stair's floors once they are read.
+std::optional<Arrival> read_arrival(ObjectReader& flight);
+void check_arrivals(Context& context, const Stair& stair);
 /// The id under "carpet", checked.
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
 

@@ -231,6 +231,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   f.carpet = read_carpet_id(o, carpet_ids);
   const Length landing_edge = o.length_or("landing_edge", kLandingEdge,
                                           context.unit == LengthUnit::inch ? inches(4) : millimetres(100));
+  f.arrival = read_arrival(o);
   f.total_rise = o.length_if("total_rise", {inches(1), kFoot * 500});
   f.treads_counted = o.integer_if("treads_counted", 0, kMostRisers);
 
@@ -291,6 +292,7 @@ std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& ca
       steps += s.flights.back().steps.size();
     }
     s.floors = read_floors(o, carpet_ids);
+    check_arrivals(context, s);
     for (const auto& floor : s.floors)
       once(part_names, floor.name, floor.where, "a name that no other flight or floor of the job has");
     stairs.push_back(std::move(s));

@@ -53,8 +53,18 @@ struct Step {
   /// on straight. Either both or none.
   std::vector<PlanPoint> left_side, right_side;
   bool rectangular() const { return left_side.empty(); }
+  bool open_riser = false; // a tread alone, wrapped all round; its board ends at the next riser's line
   bool landing_edge = false;
+  bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge
   std::string where; // JSON Pointer to what the user wrote about this step
+};
+
+/// Where a flight's top riser meets a landing: along the floor's front edge, which is the face of that riser.
+struct Arrival {
+  std::string floor;   // name
+  Length from_left;    // of the floor's front left corner, to the riser's left end
+  bool joined = false; // the landing and its first drop are one piece; else seamed behind the landing edge
+  std::string where;
 };
 
 enum class CoverStyle { waterfall, wrapped };
@@ -67,6 +77,7 @@ struct Flight {
   int join = 1;       // largest number of steps in one piece
   std::string carpet; // id of the goods
   std::string where;
+  std::optional<Arrival> arrival;
   std::optional<Length> total_rise; // floor to floor, by tape
   std::optional<int> treads_counted;
 };

@@ -1,5 +1,7 @@
 #include "sheets/solid_view.h"
 
+#include "measure/tread_plan.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -112,17 +114,19 @@ void add_wood(const std::vector<Step>& steps, std::vector<SolidPolygon>& out) {
                       {w, bottom_y, bottom_z},
                       {0, bottom_y, bottom_z}}));
   if (!top.landing_edge) {
-    const double y = top.going.mm() + apart, z = top.rise.mm();
-    out.push_back(wood({{0, y, z}, {w, y, z}, {w, y, z + past}, {0, y, z + past}}));
+    const auto l = side_line(top, Hand::left).back(), r = side_line(top, Hand::right).back();
+    const double y0 = l.y + apart, y1 = r.y + apart, z = top.rise.mm();
+    out.push_back(wood({{l.x, y0, z}, {r.x, y1, z}, {r.x, y1, z + past}, {l.x, y0, z + past}}));
   }
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const double low = i + 1 == steps.size() ? at[i][2] - apart : at[i][2] - past;
     const double high = at[i][2] + (steps[i].rise - steps[i].nosing.thickness).mm() - apart;
     for (int side = 0; side < 2; ++side) {
       if ((side ? steps[i].right : steps[i].left).closed()) continue;
-      const double x = side ? steps[i].width.mm() - apart : apart;
-      const double y0 = at[i][1] + apart, y1 = at[i][1] + steps[i].going.mm();
-      out.push_back(wood({{x, y0, low}, {x, y1, low}, {x, y1, high}, {x, y0, high}}));
+      const auto face = side_line(steps[i], side ? Hand::right : Hand::left);
+      const double in = side ? -apart : apart, y = at[i][1];
+      const double x0 = face[0].x + in, x1 = face[1].x + in, y0 = y + apart, y1 = y + face[1].y;
+      out.push_back(wood({{x0, y0, low}, {x1, y1, low}, {x1, y1, high}, {x0, y0, high}}));
     }
   }
 }

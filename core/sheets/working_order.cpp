@@ -275,6 +275,13 @@ void finish_closed_sides(Work& w) {
 
 void finish_back(Work& w) {
   const Step& top = w.planned.steps.front();
+  if (top.landing()) {
+    w.say(fmt::format(
+        "Stretch it over the landing, onto the pins all round. Trim to the walls with {} and tuck "
+        "the edge in behind the strip. A riser that starts on the landing: trim to its face.",
+        kTrimming));
+    return;
+  }
   if (top.landing_edge) {
     const Fixings* f = fixings_of(w.plan, w.piece(), top.number);
     // CRI 105 §10.3.1: adhesive at least 2 3/4 in wide; the iron runs with the pile; ventilate.
