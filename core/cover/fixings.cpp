@@ -119,6 +119,28 @@ PadPiece oblique_pad(const Step& step, const Section& section, const SidePlan& l
   return pad;
 }
 
+/// A tread without risers has no strip; its pad goes over both edges, its carpet is stapled underneath.
+Fixings open_riser_fixings(const Step& step, double pad, const Section& section) {
+  Fixings f;
+  f.step = step.number;
+  const double left = step.left.closed() ? 0 : step.left.overhang.mm(),
+               right = step.right.closed() ? 0 : step.right.overhang.mm();
+  const double width = step.width.mm() + left + right, radius = step.nosing.radius.mm();
+  const double over_edge = (radius + pad / 2) * std::numbers::pi / 2 + step.nosing.thickness.mm() - radius;
+  const double top = section.v_nose - radius, girth = top + 2 * over_edge;
+  if (pad > 0)
+    f.pad = {{{-left, 0}, {width - left, 0}, {width - left, girth}, {-left, girth}},
+             from_mm_up(width),
+             from_mm_up(girth)};
+  double round_ends = 0; // the seam round each open end
+  for (const auto* side : {&step.left, &step.right})
+    if (!side->closed()) round_ends += 2 * (top + 2 * radius + section.thickness + pad);
+  f.hot_melt = from_mm_up(round_ends);
+  f.latex = from_mm_up(2 * (width + round_ends));
+  f.staple_run = from_mm_up(perimeter(f.pad.outline) + 2 * width);
+  return f;
+}
+
 } // namespace
 
 Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
@@ -126,6 +148,8 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
   Fixings f;
   f.step = step.number;
   const double pad = cushion.thickness.mm(), width = step.width.mm();
+  if (step.open_riser)
+    return open_riser_fixings(step, pad, section_of({step, CoverStyle::wrapped, pad, carpet.backing.mm()}));
   const auto section = section_of({step, style, pad, carpet.backing.mm()});
 
   const double strip_front = step.landing_edge ? 0 : (allowances.gully + strip.width).mm();

@@ -80,6 +80,7 @@ double y_at(const Section& s, double v) {
 std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>& also) {
   constexpr int kPerBend = 24; // 3.75° a chord: 0.03 mm off the arc of a 2 in bend
   std::vector<double> heights = also;
+  heights.insert(heights.end(), {s.tread_z, s.lip_z}); // the bends' ends may miss them by a rounding
   for (int i = 0; i <= kPerBend; ++i) {
     const double angle = kRight * i / kPerBend;
     heights.push_back(s.top_z + s.top_radius * std::cos(angle));

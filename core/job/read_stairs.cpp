@@ -232,6 +232,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   const Length landing_edge = o.length_or("landing_edge", kLandingEdge,
                                           context.unit == LengthUnit::inch ? inches(4) : millimetres(100));
   f.arrival = read_arrival(o);
+  const bool open_risers = o.boolean_or("open_risers", false);
   f.total_rise = o.length_if("total_rise", {inches(1), kFoot * 500});
   f.treads_counted = o.integer_if("treads_counted", 0, kMostRisers);
 
@@ -245,6 +246,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
     f.steps.push_back(*steps[i]);
     f.steps.back().number = static_cast<int>(i) + 1;
     f.steps.back().landing_edge = i + 1 == steps.size();
+    f.steps.back().open_riser = open_risers && i + 1 < steps.size();
   }
   return f;
 }

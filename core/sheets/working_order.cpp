@@ -1,5 +1,6 @@
 #include "sheets/working_order.h"
 
+#include "cover/open_riser.h"
 #include "sheets/fixing_view.h"
 
 #include <algorithm>
@@ -315,6 +316,40 @@ void last_look(Work& w) {
   w.say("Look it over: no raw edge, seams closed, pile down the stair.");
 }
 
+/// A tread without risers. All of it: common practice, no source, but for the parted pile (CRI 105 §17.2).
+void open_riser_order(Work& w) {
+  const Step& step = w.planned.steps.front();
+  check_piece(w);
+  if (const Fixings* f = fixings_of(w.plan, w.piece(), step.number); f && !f->pad.outline.empty())
+    w.say(
+        fmt::format("Cut the pad {} by {}. Lay it on the tread and over its front and back edges, flush with "
+                    "the underside; staple every {}.",
+                    w.size(f->pad.width), w.size(f->pad.length), w.size(w.plan.job.supplies.staple_spacing)));
+  if (any_open(w)) {
+    w.care("Seal the raw backing with latex before the small cuts, and let it dry.");
+    w.care(kBlade);
+    w.say(fmt::format("Cut the flap at {} along the heavy lines.", sides(open_left(w), open_right(w))));
+  }
+  w.care(kKnees);
+  w.say(
+      "Lay the piece on the tread, folds over the front and back edges, pile toward the foot of the stair.");
+  w.say(fmt::format(
+      "Wrap it under from the back first and staple it every {} along the seam's line underneath, "
+      "{} from the back edge; part the pile at each staple.",
+      w.size(w.plan.job.supplies.staple_spacing),
+      w.size(from_mm(step.going.mm() - underneath_seam_y(step)))));
+  w.say("Draw the front round the nosing, taut. Overlap it on the back's edge underneath, cut through both, "
+        "take "
+        "out the spare, seal both edges, and staple them edge to edge.");
+  finish_closed_sides(w);
+  if (any_open(w))
+    w.say(
+        fmt::format("At {} fold the flap down. Its edges are as long as those round the end: glue, edge to "
+                    "edge, front and back first, then underneath. One staple at each corner; part the pile.",
+                    sides(open_left(w), open_right(w))));
+  last_look(w);
+}
+
 void floor_order(Work& w) {
   const Piece& p = w.piece();
   w.say(fmt::format(
@@ -352,6 +387,10 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
   const Flight* flight = flight_of(plan, planned.piece);
   if (!flight || planned.steps.empty()) {
     floor_order(w);
+    return w.out;
+  }
+  if (planned.steps.front().open_riser) {
+    open_riser_order(w);
     return w.out;
   }
   check_piece(w);

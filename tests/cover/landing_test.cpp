@@ -39,6 +39,8 @@ TEST(Landing, FloorAndFirstDropInOnePieceFoldBack) {
       EXPECT_EQ(piece.kind, "landing and its first drop");
       EXPECT_NEAR(piece.net_width.mm(), 75 * in, 0.001);
       EXPECT_NEAR(piece.net_origin.u, -at.mm(), 1e-9);
+      const auto proof = prove(piece, {step}, style, inches(0, 3, 8), carpet, usual_allowances());
+      EXPECT_TRUE(proof.passed) << proof.reason;
       // The same step with a tread 38 in deep has the same length along the pile.
       auto deep = usual_step(4);
       deep.going = inches(38);
