@@ -188,7 +188,7 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
     cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
     if (carpet.pattern && !planned.steps.empty()) {
       const auto& step = planned.steps.front();
-      const auto nosing = step.going + step.nosing.projection - step.nosing.radius;
+      const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
       cut.matched = true;
       cut.match_group = cut.group;
       cut.phase_u = floor_to(piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u), grid);

@@ -33,7 +33,8 @@ void add_end_face(BareFaceList& faces, const BareStep& s, const BareSide& side, 
   const RegionPoint zero{side.end_x(0), 0};
   const auto front = [&](double z) {
     const double up = std::max({0.0, z - (s.rise - s.r), s.rise - s.t + s.r - z});
-    return (s.r - s.o - std::sqrt(std::max(0.0, s.r * s.r - up * up))) / side.in.b;
+    const double planed = std::max(0.0, z - (s.rise - s.bevel));
+    return (s.r + planed - s.o - std::sqrt(std::max(0.0, s.r * s.r - up * up))) / side.in.b;
   };
   const auto back = [&, t = dot(side.back_end - zero, side.in)](double) { return t; };
   faces.add({.name = "end" + of,
@@ -85,7 +86,7 @@ void add_back(BareFaceList& faces, const BareStep& s, const BareSide& side, cons
 
 void add_bare_end(BareFaceList& faces, const BareStep& s, const BareSide& side, double relief) {
   const auto of = (side.sign > 0 ? ", right" : ", left") + s.of;
-  const double front = s.r - s.o;
+  const double front = s.front();
   faces.add(level_face("tread past the riser's end" + of, s.rise, kUp,
                        {{side.x(front), front}, side.back_in, side.back_end, {side.end_x(front), front}}),
             s.on_pad);

@@ -38,7 +38,7 @@ private:
 
 /// `joined_back`: in a joined piece the tread ends before the carpet on the riser behind it.
 void add_tread(BareFaceList& faces, const BareStep& s, bool joined_back) {
-  const double front = s.r - s.o;
+  const double front = s.front();
   RegionOutline plan{{s.left.x(front), front}};
   plan.insert(plan.end(), s.left.line.begin(), s.left.line.end());
   plan.insert(plan.end(), s.right.line.rbegin(), s.right.line.rend());

@@ -13,8 +13,11 @@ RegionOutline rectangle(double a0, double a1, double b0, double b1) {
   return {{a0, b0}, {a1, b0}, {a1, b1}, {a0, b1}};
 }
 
-/// A board's end in (y, z): its four arrises are rounded alike.
-RegionOutline board_end(double front, double back, double low, double high, double radius) {
+/// A board's end in (y, z): its four arrises are rounded alike, or the upper two bevelled.
+RegionOutline board_end(double front, double back, double low, double high, double radius, double bevel) {
+  if (bevel > 0)
+    return {{front, low},         {back, low},           {back, high - bevel},
+            {back - bevel, high}, {front + bevel, high}, {front, high - bevel}};
   constexpr int kSteps = 12;
   RegionOutline outline;
   const RegionPoint axes[] = {{back - radius, low + radius},
@@ -39,7 +42,8 @@ void add_open_riser(BareFaceList& faces, const Step& step, const BareFaceInput& 
   const double back = step.going.mm(), bottom = s.rise - s.t;
   const auto left = [&](double, double) { return x0; };
   const auto right = [&](double, double) { return x1; };
-  faces.add(level_face("tread" + s.of, s.rise, kUp, rectangle(x0, x1, s.r - s.o, back - s.r)), s.on_pad);
+  faces.add(level_face("tread" + s.of, s.rise, kUp, rectangle(x0, x1, s.front(), back - s.r - s.bevel)),
+            s.on_pad);
   faces.add(level_face("underside" + s.of, bottom, kDown, rectangle(x0, x1, s.r - s.o, back - s.r)),
             s.on_wood);
   add_nosing_front(faces, s, s.of, left, right);
@@ -60,8 +64,18 @@ void add_open_riser(BareFaceList& faces, const Step& step, const BareFaceInput& 
              .a = kRightward,
              .b = kUp,
              .outward = kInward,
-             .region = {rectangle(x0, x1, bottom + s.r, s.rise - s.r), {}}},
+             .region = {rectangle(x0, x1, bottom + s.r, s.rise - s.r - s.bevel), {}}},
             s.on_pad);
+  if (s.bevel > 0) {
+    constexpr double kSlope = std::numbers::sqrt2 / 2;
+    faces.add({.name = "back's bevel" + s.of,
+               .origin = {0, back - s.bevel, s.rise},
+               .a = kRightward,
+               .b = {0, kSlope, -kSlope},
+               .outward = {0, kSlope, kSlope},
+               .region = {rectangle(x0, x1, 0, s.bevel * std::numbers::sqrt2), {}}},
+              s.on_pad);
+  }
   if (s.r > 0) { // below, from the pad's edge to the wood
     arris("back's upper arris", back - s.r, s.rise - s.r, kUp, kInward, s.on_pad, s.on_pad);
     arris("back's lower arris", back - s.r, bottom + s.r, kInward, kDown, s.on_wood, s.on_pad);
@@ -74,7 +88,7 @@ void add_open_riser(BareFaceList& faces, const Step& step, const BareFaceInput& 
                  .a = kInward,
                  .b = kUp,
                  .outward = {side->sign, 0, 0},
-                 .region = {board_end(-s.o, back, bottom, s.rise, s.r), {}}},
+                 .region = {board_end(-s.o, back, bottom, s.rise, s.r, s.bevel), {}}},
                 s.on_wood);
 }
 

@@ -32,6 +32,7 @@ BareStep bare_step(const Step& step, const BareFaceInput& input) {
           .o = step.nosing.projection.mm(),
           .t = step.nosing.thickness.mm(),
           .r = step.nosing.radius.mm(),
+          .bevel = step.nosing.bevel.mm(),
           .on_pad = input.pad + on_wood,
           .on_wood = on_wood,
           .left = bare_side(step, Hand::left),
@@ -78,8 +79,21 @@ void add_nosing_front(BareFaceList& faces, const BareStep& s, const std::string&
              .a = kRightward,
              .b = kUp,
              .outward = kForward,
-             .region = {between(flat(left), flat(right), s.rise - s.t + s.r, s.rise - s.r), {}}},
+             .region = {between(flat(left), flat(right), s.rise - s.t + s.r, s.rise - s.r - s.bevel), {}}},
             s.on_pad);
+  if (s.bevel > 0) { // b: down the slope
+    constexpr double kSlope = std::numbers::sqrt2 / 2;
+    const auto slope = [&](const FrontEdge& edge) {
+      return [&](double b) { return edge(s.bevel - s.o - b * kSlope, s.on_pad * kSlope); };
+    };
+    faces.add({.name = "bevel" + of,
+               .origin = {0, s.bevel - s.o, s.rise},
+               .a = kRightward,
+               .b = {0, -kSlope, -kSlope},
+               .outward = {0, -kSlope, kSlope},
+               .region = {between(slope(left), slope(right), 0, s.bevel * std::numbers::sqrt2), {}}},
+              s.on_pad);
+  }
   if (s.r == 0) return;
   const auto round = [&](const FrontEdge& edge) {
     return [&](double b) {

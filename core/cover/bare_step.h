@@ -10,11 +10,12 @@ namespace treadfold {
 
 /// A step's measures in mm, and how far off the wood its carpet must lie.
 struct BareStep {
-  double rise, o, t, r;
+  double rise, o, t, r, bevel;
   double on_pad, on_wood; // backing's middle
   BareSide left, right;
   bool landing_edge;
-  std::string of; // ", step 3"
+  std::string of;                                // ", step 3"
+  double front() const { return r + bevel - o; } // y at which the tread's level ends
   double pad() const { return on_pad - on_wood; }
 };
 BareStep bare_step(const Step& step, const BareFaceInput& input);

@@ -1,6 +1,7 @@
 #include "cover/cover.h"
 
 #include "cover/account.h"
+#include "cover/drop.h"
 #include "cover/open_riser.h"
 #include "cover/step_part.h"
 #include "cover/trims.h"
@@ -91,6 +92,36 @@ FlatPath tread_outline(const StepPart& part) {
   return path;
 }
 
+/// The faces from the tread over the nosing to the lower bend, from the top; none without area.
+std::vector<int> add_front(PieceBuilder& builder, const StepPart& part, int tread) {
+  const auto& s = part.section;
+  const double width = part.right.frame.riser_end_u;
+  std::vector<int> faces;
+  const auto face = [&](const char* name, double from, double to, Turn turn) {
+    const double v = part.v0 + from;
+    const int index = builder.face(name, part.step.number, across(part, from, to),
+                                   faces.empty() ? tread : faces.back(), {0, v}, {width, v}, turn);
+    if (index >= 0) faces.push_back(index);
+  };
+  const auto fold = [&](double from, double to, const char* label, double angle) {
+    const double v = part.v0 + (from + to) / 2;
+    builder.line(LineRole::fold, {{0, v}, {width, v}}, label, angle, s.top_radius);
+  };
+  if (s.bevel > 0) {
+    const auto turn = bend(kRight / 2, s.top_radius * kRight / 2);
+    face("nosing, to the bevel", s.v_nose, s.v_bevel, turn);
+    face("bevel", s.v_bevel, s.v_bevel_end, straight());
+    face("nosing, from the bevel", s.v_bevel_end, s.v_front, turn);
+    fold(s.v_nose, s.v_bevel, "over the nosing, to the bevel", kRight / 2);
+    fold(s.v_bevel_end, s.v_front, "over the nosing, from the bevel", kRight / 2);
+  } else {
+    face("nosing", s.v_nose, s.v_front, bend(kRight, s.top_radius * kRight));
+    fold(s.v_nose, s.v_front, "over the nosing", kRight);
+  }
+  face("front", s.v_front, s.v_low, straight());
+  return faces;
+}
+
 /// Adds one step's faces below `parent` (-1: the root) and returns the face that ends at its foot.
 int add_step(PieceBuilder& builder, const StepPart& part, int parent, Turn into_tread) {
   const auto& s = part.section;
@@ -107,24 +138,20 @@ int add_step(PieceBuilder& builder, const StepPart& part, int parent, Turn into_
   };
 
   const int tread = face("tread", tread_outline(part), parent, 0, into_tread);
-  const int nosing =
-      face("nosing", across(part, s.v_nose, s.v_front), tread, s.v_nose, bend(kRight, s.top_radius * kRight));
-  const int flat = face("front", across(part, s.v_front, s.v_low), nosing, s.v_front, straight());
-  const int front = flat < 0 ? nosing : flat;
-  const int lower = face("lower bend", across(part, s.v_low, s.v_leave), front, s.v_low,
+  const auto front = add_front(builder, part, tread);
+  const int lower = face("lower bend", across(part, s.v_low, s.v_leave), front.back(), s.v_low,
                          bend(s.turn, s.low_radius * s.turn));
-  fold((s.v_nose + s.v_front) / 2, "over the nosing", kRight, s.top_radius);
   fold((s.v_low + s.v_leave) / 2, s.under ? "under the nosing" : "leaves the nosing", s.turn, s.low_radius);
   int foot = -1;
   if (s.under) {
     const int under = face("under nosing", across(part, s.v_lip, s.v_inner), lower, s.v_lip, straight());
-    foot = face("riser", across(part, s.v_inner, s.v_foot), under, s.v_inner, crease(-kRight));
+    foot = add_drop(builder, part, "riser", s.v_inner, under, crease(-kRight));
     fold(s.v_inner, "into the corner under the nosing", -kRight, 0);
   } else {
-    foot = face("drop", across(part, s.v_leave, s.v_foot), lower < 0 ? front : lower, s.v_leave, straight());
+    foot = add_drop(builder, part, "drop", s.v_leave, lower < 0 ? front.back() : lower, straight());
   }
   for (const auto* side : {&part.left, &part.right})
-    if (side->wrap) add_end(builder, *side->wrap, s, side->frame, number, tread, nosing, flat);
+    if (side->wrap) add_end(builder, *side->wrap, s, side->frame, number, tread, front);
   return foot;
 }
 
@@ -150,8 +177,13 @@ FlatPath side_outline(PieceBuilder& builder, const StepPart& part, const StepSid
   if (!side.wrap) {
     auto path = wall_edge(side, part.section.v_nose);
     path.pop_back();
-    append(path, side.plan.straight() ? FlatPath{{0, part.section.v_foot}}
-                                      : edge(side, part.section, part.section.v_nose, part.section.v_foot));
+    const auto& s = part.section;
+    if (side.plan.straight()) {
+      if (part.step.fall_right.ticks != 0) path.push_back({0, s.v_leave});
+    } else {
+      append(path, edge(side, s, s.v_nose, s.under ? s.v_inner : s.v_leave));
+    }
+    path.push_back(side.foot);
     builder.line(LineRole::trim, side.frame.at(path),
                  std::string("trim at the ") +
                      ((side.frame.right ? part.step.right : part.step.left).kind == SideKind::skirt
@@ -208,12 +240,12 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
       const auto& side = is_right ? part.right : part.left;
       const double end =
           last || !side.wrap
-              ? part.section.v_foot
+              ? side.foot.v
               : hem_end(part.section, *(is_right ? parts[i + 1].right : parts[i + 1].left).wrap, allow);
       auto local = side_outline(builder, part, side, foot, allow.hem.mm(), end);
       if (i == 0) // the slit behind the riser ends at the next riser
         local.insert(local.begin(), side.plan.begin());
-      if (!last && side.wrap) local.push_back({0, end});
+      if (side.wrap && (!last || part.step.fall_right.ticks != 0)) local.push_back({0, end});
       append(is_right ? right : left, side.frame.at(local));
     }
     if (!last) parent = add_crease(builder, part, foot, depth);
@@ -223,7 +255,6 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
   piece.outline = without_repeats(std::move(piece.outline));
 
   const auto& top = *steps.front();
-  const double width = top.width.mm(), foot_v = parts.back().v0 + parts.back().section.v_foot;
   const auto next_riser = [](const StepSide& side) { return side.frame.at({side.plan.begin()})[0]; };
   builder.line(top.landing()      ? LineRole::trim
                : top.landing_edge ? LineRole::seam
@@ -232,7 +263,8 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
                top.landing()      ? "trim at the landing's edge"
                : top.landing_edge ? "seam to the landing's carpet"
                                   : "tuck into the gully behind the strip");
-  builder.line(LineRole::tuck, {{0, foot_v}, {width, foot_v}}, "tuck into the crotch");
+  const auto foot = [](const StepSide& side) { return side.frame.at({side.foot})[0]; };
+  builder.line(LineRole::tuck, {foot(parts.back().left), foot(parts.back().right)}, "tuck into the crotch");
 
   set_trims(piece, parts, allow);
   account(piece, parts, input);

@@ -173,7 +173,7 @@ FlatPath outline_of(const EndWrap& w, const Section& s) {
 }
 
 void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const SideFrame& f, int step,
-             int tread, int front_upper, int front_flat) {
+             int tread, const std::vector<int>& front) {
   const std::string side = f.name(), of = ", " + side + ", step " + std::to_string(step);
   const double out = w.overhang + w.bend_width, low = out + w.end_height; // ξ of the end's flat
   const double front_t = w.front_e.front().v;                             // where the nosing's bend begins
@@ -215,13 +215,15 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
   // Front → its own bit of under-lip.
   auto bend_path = between(w.front_f, v_of, s.v_low, s.v_lip);
   append(bend_path, {{0, s.v_lip}, {0, s.v_low}});
-  const int front_lower = face("front's lower bend", bend_path, front_flat < 0 ? front_upper : front_flat,
-                               {0, s.v_low}, {w.overhang, s.v_low}, bend(kRight, s.low_radius * kRight));
+  const int front_lower = face("front's lower bend", bend_path, front.back(), {0, s.v_low},
+                               {w.overhang, s.v_low}, bend(kRight, s.low_radius * kRight));
   const int front_lip = face("front's under-lip", {{0, s.v_lip}, w.mitre_f[0], w.mitre_f[1]}, front_lower,
                              {0, s.v_lip}, {w.overhang, s.v_lip}, straight());
 
-  builder.seam("front corner" + of, f.at(w.front_f), {front_upper, front_flat, front_lower, front_lip},
-               f.at(w.from_end(w.front_e)), {upper, end, lower, lip});
+  auto front_faces = front;
+  front_faces.insert(front_faces.end(), {front_lower, front_lip});
+  builder.seam("front corner" + of, f.at(w.front_f), std::move(front_faces), f.at(w.from_end(w.front_e)),
+               {upper, end, lower, lip});
   if (front_lip >= 0)
     builder.seam("mitre under the lip" + of, f.at(w.mitre_f), {front_lip}, f.at(w.from_end(w.mitre_e)),
                  {lip});

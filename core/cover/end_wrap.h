@@ -49,9 +49,9 @@ EndWrap end_wrap(const Section& section, const Step& step, Hand hand, double rel
 /// front.
 FlatPath outline_of(const EndWrap& wrap, const Section& section);
 
-/// Faces, seams, folds and cuts of the end. `tread`: index of the tread's face, `front_upper`/`front_flat`:
-/// of the nosing's bend and the front (-1 where there is none).
+/// Faces, seams, folds and cuts of the end. `tread`: index of the tread's face; `front`: of the faces over
+/// the front down to the lower bend, from the top.
 void add_end(PieceBuilder& builder, const EndWrap& wrap, const Section& section, const SideFrame& frame,
-             int step, int tread, int front_upper, int front_flat);
+             int step, int tread, const std::vector<int>& front);
 
 } // namespace treadfold

@@ -36,15 +36,20 @@ StripPiece strip_across(const Step& step, StripPlace place, Length set_off, Leng
   return piece;
 }
 
+/// The pad from the line of the nosing's front, measured along the tread, to its edge at the underside.
+double over_the_nosing(const Nosing& nosing, double pad) {
+  const double radius = nosing.radius.mm(), bevel = nosing.bevel.mm();
+  return -radius - bevel + (radius + pad / 2) * std::numbers::pi / 2 + bevel * std::numbers::sqrt2 +
+         nosing.thickness.mm() - radius - bevel;
+}
+
 /// Pad from the tread strip forward, over the nosing and flush with its underside. At an open end it is cut
 /// on a line from the strip's end to the nosing's corner, clear of hem and back corner (common practice, no
 /// source).
 PadPiece pad_piece(const Step& step, double pad, double strip_front, const StripPiece* strip) {
   const auto& nosing = step.nosing;
-  const double radius = nosing.radius.mm(), going = step.going.mm();
-  const double to_bend = going - strip_front + nosing.projection.mm() - radius;
-  const double to_corner = to_bend + radius;
-  const double whole = to_bend + (radius + pad / 2) * std::numbers::pi / 2 + (nosing.thickness.mm() - radius);
+  const double going = step.going.mm(), to_corner = going - strip_front + nosing.projection.mm();
+  const double whole = to_corner + over_the_nosing(nosing, pad);
   const double width = step.width.mm();
   const double left_front = step.left.closed() ? 0 : -step.left.overhang.mm();
   const double right_front = step.right.closed() ? width : width + step.right.overhang.mm();
@@ -87,10 +92,8 @@ StripPiece oblique_strip(const Step& step, const SidePlan& left, const SidePlan&
 /// As pad_piece, for a tread that is no rectangle: from the strip's front edge to the nosing along the sides.
 PadPiece oblique_pad(const Step& step, const Section& section, const SidePlan& left, const SidePlan& right,
                      double strip_front, Length stop) {
-  const double radius = step.nosing.radius.mm(), deepest = section.back_y;
-  const double to_bend = section.v_nose, to_corner = to_bend + radius;
-  const double whole =
-      to_bend + (radius + section.pad / 2) * std::numbers::pi / 2 + (section.thickness - radius);
+  const double deepest = section.back_y, to_corner = deepest + step.nosing.projection.mm();
+  const double whole = to_corner + over_the_nosing(step.nosing, section.pad);
   const auto side = [&](const SidePlan& plan, const Side& s) { // back to front, x outward
     const double eta = side_eta(plan, strip_front) - (s.closed() ? 0 : stop.mm());
     std::vector<PlanPoint> path{plan.from_back(eta, -strip_front)};
@@ -125,16 +128,15 @@ Fixings open_riser_fixings(const Step& step, double pad, const Section& section)
   f.step = step.number;
   const double left = step.left.closed() ? 0 : step.left.overhang.mm(),
                right = step.right.closed() ? 0 : step.right.overhang.mm();
-  const double width = step.width.mm() + left + right, radius = step.nosing.radius.mm();
-  const double over_edge = (radius + pad / 2) * std::numbers::pi / 2 + step.nosing.thickness.mm() - radius;
-  const double top = section.v_nose - radius, girth = top + 2 * over_edge;
+  const double width = step.width.mm() + left + right, depth = (step.going + step.nosing.projection).mm();
+  const double girth = depth + 2 * over_the_nosing(step.nosing, pad);
   if (pad > 0)
     f.pad = {{{-left, 0}, {width - left, 0}, {width - left, girth}, {-left, girth}},
              from_mm_up(width),
              from_mm_up(girth)};
   double round_ends = 0; // the seam round each open end
   for (const auto* side : {&step.left, &step.right})
-    if (!side->closed()) round_ends += 2 * (top + 2 * radius + section.thickness + pad);
+    if (!side->closed()) round_ends += 2 * (depth + section.thickness + pad);
   f.hot_melt = from_mm_up(round_ends);
   f.latex = from_mm_up(2 * (width + round_ends));
   f.staple_run = from_mm_up(perimeter(f.pad.outline) + 2 * width);

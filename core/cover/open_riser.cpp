@@ -212,15 +212,16 @@ Piece cover_open_riser(const Step& step, const Flight& flight, const CoverInput&
   if (right) sides.ends[1] = end_of(s, step.right.overhang.mm());
   // The back's bend begins as far before the board's back as the front's behind its nosing.
   const double radius = step.nosing.radius.mm(), seam_y = underneath_seam_y(step);
+  const double bend_in = radius + s.bevel; // from the board's back to where its upper bend begins
   const double under_front = seam_y - s.low_y, under_back = s.back_y - radius + s.pad - seam_y;
   const Half halves[2] = {{s, true, 0, s.v_lip + under_front},
-                          {s, false, s.v_nose + radius, s.v_lip + under_back}};
+                          {s, false, s.v_nose + bend_in, s.v_lip + under_back}};
 
   PieceBuilder builder(piece);
   FlatPath tread_edges[2];
   for (int side = 0; side < 2; ++side) {
     const double out = sides.ends[side] ? sides.ends[side]->overhang : 0;
-    tread_edges[side] = sides.frames[side].at({{out, radius}, {out, s.v_nose}});
+    tread_edges[side] = sides.frames[side].at({{out, bend_in}, {out, s.v_nose}});
   }
   FlatPath tread_outline = tread_edges[1];
   append(tread_outline, reversed(tread_edges[0]));
@@ -256,7 +257,7 @@ Piece cover_open_riser(const Step& step, const Flight& flight, const CoverInput&
   item(piece.across, "end and bend, left", -piece.net_origin.u);
   item(piece.across, "end and bend, right", piece.net_origin.u + piece.net_width.mm() - width);
   const double bends = s.v_front - s.v_nose + s.v_lip - s.v_low;
-  item(piece.along, "tread between its bends", s.v_nose - radius);
+  item(piece.along, "tread between its bends", s.v_nose - bend_in);
   item(piece.along, "bends over and under the nosing", bends);
   item(piece.along, "bends over and under the back", bends);
   item(piece.along, "front and back", 2 * (s.v_low - s.v_front));

@@ -68,22 +68,23 @@ void prove_seams(const Piece& piece, const std::vector<PlacedFace>& placed, Proo
   }
 }
 
-/// The piece's foot must come to the crotch of its lowest step, `crotch` in the frame of its highest: no
-/// further off than the backing is thick there.
-void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, Point3 crotch, double half_backing,
-                Proof& proof) {
-  double foot_v = -1e300;
-  const PlacedFace* foot = nullptr;
-  for (const auto& p : placed) {
-    if (p.face->hidden || p.face->step != piece.steps.back()) continue;
-    for (const auto& q : p.face->outline)
-      if (q.v > foot_v) foot_v = q.v, foot = &p;
-  }
-  assert(foot != nullptr);
-  for (const auto& q : foot->face->outline) {
-    if (q.v < foot_v - 0.01) continue;
-    const auto off = foot->at(q) - crotch;
-    widen(proof, std::hypot(off[1], off[2]) - half_backing, "foot in the crotch");
+/// The line that is tucked into the crotch must come to it: no further off than the backing is thick there.
+/// `crotch`: its left end in the frame of the highest step.
+void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, const Step& lowest, Point3 crotch,
+                double half_backing, Proof& proof) {
+  const auto foot = std::find_if(piece.lines.rbegin(), piece.lines.rend(), [](const auto& line) {
+    return line.role == LineRole::tuck && line.label == "tuck into the crotch";
+  });
+  if (foot == piece.lines.rend()) return widen(proof, 1e3, "foot in the crotch");
+  std::vector<int> faces;
+  for (std::size_t i = 0; i < piece.faces.size(); ++i)
+    if (!piece.faces[i].hidden && piece.faces[i].step == lowest.number) faces.push_back(static_cast<int>(i));
+  const double slope = lowest.fall_right.mm() / lowest.width.mm();
+  for (const auto& p : walk(foot->points, 16)) {
+    const auto folded = fold_point(placed, faces, p);
+    const auto off = folded.at - crotch;
+    widen(proof, std::hypot(off[1], off[2] + slope * off[0]) + folded.outside - half_backing,
+          "foot in the crotch");
   }
 }
 
@@ -207,7 +208,8 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
   Point3 crotch{0, 0, 0};
   for (std::size_t i = 1; i < steps.size(); ++i)
     crotch = crotch - Point3{0, steps[i].going.mm(), steps[i].rise.mm()};
-  if (!steps.back().open_riser) prove_foot(piece, placed, crotch, carpet.backing.mm() / 2, proof);
+  if (!steps.back().open_riser)
+    prove_foot(piece, placed, steps.back(), crotch, carpet.backing.mm() / 2, proof);
   for (const auto& face : bare_faces(steps, {style, pad.mm(), carpet.backing.mm(), allowances.relief.mm()}))
     if (auto share = coverage(face, placed)) proof.coverage.push_back(std::move(*share));
   prove_hems(piece, allowances, proof);

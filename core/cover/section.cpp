@@ -11,6 +11,7 @@ namespace {
 
 constexpr double kRight = std::numbers::pi / 2;
 constexpr double kHair_mm = 0.05;
+constexpr double kHalf = std::numbers::pi / 4; // of the upper bend
 
 /// Turn and straight length of the taut line from the lower bend to the foot (y, z).
 struct Tangent {
@@ -38,7 +39,8 @@ Section section_of(const SectionInput& input) {
   s.tread_z = rise + s.pad + s.half_backing;
   s.lip_z = rise - s.thickness - s.half_backing;
   s.top_radius = radius + s.pad + s.half_backing;
-  s.top_y = radius - projection;
+  s.bevel = step.nosing.bevel.mm();
+  s.top_y = radius + s.bevel - projection;
   s.top_z = rise - radius;
   s.low_radius = radius + s.half_backing;
   s.low_y = radius - projection - s.pad;
@@ -48,8 +50,11 @@ Section section_of(const SectionInput& input) {
   s.under = input.style == CoverStyle::wrapped && s.inner_y - s.low_y > kHair_mm;
 
   s.v_nose = s.back_y - s.top_y;
-  s.v_front = s.v_nose + s.top_radius * kRight;
-  s.v_low = s.v_front + (s.top_z - s.low_z);
+  const double bevel_length = s.bevel * std::numbers::sqrt2;
+  s.v_bevel = s.v_nose + s.top_radius * kHalf;
+  s.v_bevel_end = s.v_bevel + bevel_length;
+  s.v_front = s.v_nose + s.top_radius * kRight + bevel_length;
+  s.v_low = s.v_front + (s.top_z - s.bevel - s.low_z);
   s.v_lip = s.v_low + s.low_radius * kRight;
   s.v_inner = s.v_lip + (s.inner_y - s.low_y);
   if (s.under) {
@@ -67,7 +72,10 @@ Section section_of(const SectionInput& input) {
 
 double y_at(const Section& s, double v) {
   if (v <= s.v_nose) return s.back_y - v;
-  if (v <= s.v_front) return s.top_y - s.top_radius * std::sin((v - s.v_nose) / s.top_radius);
+  const auto upper = [&](double turned) { return s.top_y - s.top_radius * std::sin(turned); };
+  if (v <= s.v_bevel) return upper((v - s.v_nose) / s.top_radius);
+  if (v <= s.v_bevel_end) return upper(kHalf) - (v - s.v_bevel) / std::numbers::sqrt2;
+  if (v <= s.v_front) return upper(kHalf + (v - s.v_bevel_end) / s.top_radius) - s.bevel;
   const double front = s.low_y - s.low_radius;
   if (v <= s.v_low) return front;
   const auto lower = [&](double turned) { return s.low_y - s.low_radius * std::cos(turned); };
@@ -83,7 +91,8 @@ std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>
   heights.insert(heights.end(), {s.tread_z, s.lip_z}); // the bends' ends may miss them by a rounding
   for (int i = 0; i <= kPerBend; ++i) {
     const double angle = kRight * i / kPerBend;
-    heights.push_back(s.top_z + s.top_radius * std::cos(angle));
+    if (2 * i <= kPerBend) heights.push_back(s.top_z + s.top_radius * std::cos(angle));
+    if (2 * i >= kPerBend) heights.push_back(s.top_z - s.bevel + s.top_radius * std::cos(angle));
     heights.push_back(s.low_z - s.low_radius * std::sin(angle));
   }
   std::erase_if(heights, [&](double z) { return z > s.tread_z || z < s.lip_z; });
@@ -94,13 +103,22 @@ std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>
   std::vector<FrontPoint> points;
   for (const double z : heights) {
     FrontPoint point{z, 0, 0};
-    if (z > s.top_z) {
-      const double angle = std::acos(std::min(1.0, (z - s.top_z) / s.top_radius));
-      point.y = s.top_y - s.top_radius * std::sin(angle);
-      point.s = s.top_radius * angle;
+    if (z > s.top_z - s.bevel) {
+      const double part = s.top_radius * std::cos(kHalf); // of the height, on either half
+      if (z < s.top_z + part && z > s.top_z - s.bevel + part) {
+        const double down = s.top_z + part - z;
+        point.y = s.top_y - part - down;
+        point.s = s.top_radius * kHalf + down * std::numbers::sqrt2;
+      } else {
+        const bool lower = z < s.top_z + part;
+        const double axis_z = lower ? s.top_z - s.bevel : s.top_z;
+        const double angle = std::acos(std::min(1.0, (z - axis_z) / s.top_radius));
+        point.y = s.top_y - (lower ? s.bevel : 0) - s.top_radius * std::sin(angle);
+        point.s = s.top_radius * angle + (lower ? s.bevel * std::numbers::sqrt2 : 0);
+      }
     } else if (z >= s.low_z) {
       point.y = s.low_y - s.low_radius;
-      point.s = s.top_radius * kRight + (s.top_z - z);
+      point.s = s.v_front - s.v_nose + (s.top_z - s.bevel - z);
     } else {
       const double angle = std::asin(std::min(1.0, (s.low_z - z) / s.low_radius));
       point.y = s.low_y - s.low_radius * std::cos(angle);

@@ -19,18 +19,20 @@ struct Section {
   double back_y = 0; // y of v = 0: the next riser's face; inside a joined piece half a backing before it
   double tread_z = 0, lip_z = 0;               // backing above the tread, below the board's underside
   double top_radius = 0, top_y = 0, top_z = 0; // upper bend: radius and axis
+  double bevel = 0; // the upper bend's second half turns about an axis that far forward and down
   double low_radius = 0, low_y = 0, low_z = 0; // lower bend
   double turn = 0;    // of the lower bend on the drop: π/2 when wrapped, less on a waterfall
   double inner_y = 0; // where an under-lip meets the riser's plane
   bool under = false; // wrapped, with a nosing to go under
   // Stations along the piece:
-  double v_nose = 0;  // upper bend begins
-  double v_front = 0; // it ends, the front's flat begins
-  double v_low = 0;   // lower bend begins
-  double v_leave = 0; // the drop leaves the nosing
-  double v_lip = 0;   // a full lower bend ends, the under-lip begins
-  double v_inner = 0; // under-lip at the riser's plane
-  double v_foot = 0;  // the crotch below
+  double v_nose = 0;                   // upper bend begins
+  double v_bevel = 0, v_bevel_end = 0; // its two halves part and meet; alike without a bevel
+  double v_front = 0;                  // it ends, the front's flat begins
+  double v_low = 0;                    // lower bend begins
+  double v_leave = 0;                  // the drop leaves the nosing
+  double v_lip = 0;                    // a full lower bend ends, the under-lip begins
+  double v_inner = 0;                  // under-lip at the riser's plane
+  double v_foot = 0;                   // the crotch below
 };
 
 struct SectionInput {

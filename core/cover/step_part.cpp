@@ -1,20 +1,28 @@
 #include "cover/step_part.h"
 
+#include "cover/drop.h"
+
+#include <algorithm>
+
 namespace treadfold {
 
 namespace {
 
 StepPart part_of(const Step& step, const Flight& flight, const CoverInput& input, bool above, bool below) {
   const double backing = input.carpet.backing.mm(), pad = input.pad.mm();
-  const auto section = section_of({step, flight.style, pad, backing, above, below ? pad + backing / 2 : 0.0});
+  const double longer = std::min(0.0, -step.fall_right.mm()); // z of the deeper end of the crotch
+  const auto section =
+      section_of({step, flight.style, pad, backing, above, longer + (below ? pad + backing / 2 : 0.0)});
   const auto side = [&](Hand hand) {
     const bool right = hand == Hand::right;
-    StepSide s{{right, side_line(step, hand).front().x, 0}, side_plan(step, hand, section.back_y), {}};
+    StepSide s{{right, side_line(step, hand).front().x, 0}, side_plan(step, hand, section.back_y), {}, {}};
     if (!(right ? step.right : step.left).closed())
       s.wrap = end_wrap(section, step, hand, input.allowances.relief.mm());
     return s;
   };
-  return {step, section, 0, side(Hand::left), side(Hand::right)};
+  StepPart part{step, section, 0, side(Hand::left), side(Hand::right)};
+  set_foot(part);
+  return part;
 }
 
 } // namespace
@@ -37,7 +45,8 @@ double hem_end(const Section& upper, const EndWrap& below, const Allowances& all
 }
 
 bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input) {
-  if (upper.open_riser || lower.open_riser) return false;
+  if (upper.open_riser || lower.open_riser || upper.fall_right.ticks != 0 || lower.fall_right.ticks != 0)
+    return false;
   if (upper.width != lower.width || !upper.rectangular() || !lower.rectangular()) return false;
   for (const auto side : {&Step::left, &Step::right})
     if ((upper.*side).kind != (lower.*side).kind || (upper.*side).overhang != (lower.*side).overhang)

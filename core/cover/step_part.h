@@ -12,12 +12,13 @@ struct StepSide {
   SideFrame frame;
   SidePlan plan;
   std::optional<EndWrap> wrap; // open
+  FlatPoint foot;              // where the drop ends, local
 };
 
 struct StepPart {
   const Step& step;
-  Section section;
-  double v0 = 0; // of the step's v = 0 within the piece
+  Section section; // at the end where the drop is longer
+  double v0 = 0;   // of the step's v = 0 within the piece
   StepSide left, right;
 };
 
@@ -29,8 +30,8 @@ std::vector<StepPart> parts_of(const std::vector<const Step*>& steps, const Flig
 /// foot belongs to the back corner of the step below.
 double hem_end(const Section& upper, const EndWrap& below, const Allowances& allowances);
 
-/// Rectangles alike at their sides, with room for the hem beside the drop. REQUIRES: lower.number + 1 ==
-/// upper.number.
+/// Level rectangles alike at their sides, with room for the hem beside the drop. REQUIRES: lower.number + 1
+/// == upper.number.
 bool can_join(const Step& upper, const Step& lower, const Flight& flight, const CoverInput& input);
 
 } // namespace treadfold

@@ -122,7 +122,7 @@ std::string new_job(const NewJob& choices) {
           "nosing": {{
             "projection": "{projection}", // beyond the riser below
             "thickness": "{thickness}", // of the tread board
-            "profile": "square", // or "half-round", then without arris_radius
+            "profile": "square", // or "half-round", then without arris_radius; or "bevelled" with "bevel"
             "arris_radius": "{arris}" // "0" if the edge is sharp
           }},
           // Sides are seen looking up: "wall", "skirt", or

@@ -17,16 +17,17 @@ constexpr LengthRange kGoing{inches(3), inches(60)};
 constexpr LengthRange kWidth{inches(6), inches(144)};
 constexpr LengthRange kProjection{kZero, inches(4)};
 constexpr LengthRange kThickness{inches(0, 1, 4), inches(4)};
+constexpr LengthRange kBevel{inches(0, 1, 16), inches(3)};
 constexpr LengthRange kOverhang{inches(0, 1, 4), inches(6)}; // of an open end: less cannot be wrapped
 constexpr LengthRange kReturn{kZero, inches(6)};
 constexpr LengthRange kLandingEdge{inches(3), inches(60)}; // more than any nosing's bend takes
 
-enum class Profile { square, half_round };
+enum class Profile { square, half_round, bevelled };
 
 /// What a job says about a step, as far as it does.
 struct Saying {
   std::optional<Length> rise, going, width;
-  std::optional<Length> projection, thickness, arris_radius;
+  std::optional<Length> projection, thickness, arris_radius, bevel;
   std::optional<Profile> profile;
   std::optional<Side> left, right;
 };
@@ -59,7 +60,8 @@ void read_nosing(ObjectReader& part, bool must, Saying& says) {
   if (!node) return;
   ObjectReader o(context, *node, part.at("nosing"));
   using Words = std::initializer_list<ObjectReader::Choice<Profile>>;
-  const Words profiles = {{"square", Profile::square}, {"half-round", Profile::half_round}};
+  const Words profiles = {
+      {"square", Profile::square}, {"half-round", Profile::half_round}, {"bevelled", Profile::bevelled}};
   const auto take = [&](std::string_view key, LengthRange range) {
     return must ? o.length(key, range) : o.length_if(key, range);
   };
@@ -67,9 +69,17 @@ void read_nosing(ObjectReader& part, bool must, Saying& says) {
   says.thickness = take("thickness", kThickness);
   says.profile = must ? o.choice("profile", profiles) : o.choice_if("profile", profiles);
   says.arris_radius = o.length_if("arris_radius", {kZero, kThickness.most});
+  says.bevel = o.length_if("bevel", kBevel);
   if (says.profile == Profile::half_round && o.has("arris_radius"))
     context.findings.error(o.at("arris_radius"), "an arris radius on a half-round nosing",
                            "none: its radius is half the thickness");
+  if (says.profile == Profile::bevelled && o.has("arris_radius"))
+    context.findings.error(o.at("arris_radius"), "an arris radius on a bevelled nosing",
+                           "none: its edges are taken as sharp");
+  if (says.profile && says.profile != Profile::bevelled && o.has("bevel"))
+    context.findings.error(o.at("bevel"), "a bevel on another profile", "the profile 'bevelled', or none");
+  if (says.profile == Profile::bevelled && !o.has("bevel"))
+    context.findings.error(o.at("bevel"), "nothing", "how high and how deep the bevel at 45° is");
   if (must && says.profile == Profile::square && !o.has("arris_radius"))
     context.findings.error(o.at("arris_radius"), "nothing", "the radius of the arris, '0' if it is sharp");
 }
@@ -94,8 +104,8 @@ Saying merged(const Saying& usual, const Saying& over) {
   return {pick(over.rise, usual.rise),           pick(over.going, usual.going),
           pick(over.width, usual.width),         pick(over.projection, usual.projection),
           pick(over.thickness, usual.thickness), pick(over.arris_radius, usual.arris_radius),
-          pick(over.profile, usual.profile),     pick(over.left, usual.left),
-          pick(over.right, usual.right)};
+          pick(over.bevel, usual.bevel),         pick(over.profile, usual.profile),
+          pick(over.left, usual.left),           pick(over.right, usual.right)};
 }
 
 /// The step that `says` makes, or nothing if it leaves something open or contradicts itself. `where`: the
@@ -122,6 +132,11 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
   if (says.profile == Profile::half_round && own.arris_radius && !own.profile)
     refuse(true, "nosing/arris_radius", "an arris radius on a half-round nosing",
            "none: its radius is half the thickness");
+  if (says.profile == Profile::bevelled && own.arris_radius && !own.profile)
+    refuse(true, "nosing/arris_radius", "an arris radius on a bevelled nosing",
+           "none: its edges are taken as sharp");
+  if (says.profile && says.profile != Profile::bevelled && own.bevel && !own.profile)
+    refuse(true, "nosing/bevel", "a bevel on another profile", "the profile 'bevelled', or none");
   if (says.profile == Profile::square) {
     if (!says.arris_radius)
       good = false; // said where the profile was read, or else below
@@ -130,6 +145,13 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
              fmt::format("an arris radius of {}", show(*says.arris_radius)),
              fmt::format("no more than half the thickness, {}", show(Length{says.thickness->ticks / 2})));
   }
+  if (says.profile == Profile::bevelled) {
+    if (!says.bevel)
+      good = false; // said where the profile was read
+    else if (says.thickness && *says.bevel + inches(0, 1, 8) > *says.thickness)
+      refuse(own.bevel.has_value(), "nosing/bevel", fmt::format("a bevel of {}", show(*says.bevel)),
+             fmt::format("1/8 in less than the thickness, {}, or smaller", show(*says.thickness)));
+  }
   if (!good) return {};
   Step step;
   step.rise = *says.rise;
@@ -137,8 +159,11 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
   step.width = *says.width;
   step.nosing.projection = *says.projection;
   step.nosing.thickness = *says.thickness;
-  step.nosing.radius =
-      says.profile == Profile::half_round ? Length{says.thickness->ticks / 2} : *says.arris_radius;
+  if (says.profile == Profile::bevelled)
+    step.nosing.bevel = *says.bevel;
+  else
+    step.nosing.radius =
+        says.profile == Profile::half_round ? Length{says.thickness->ticks / 2} : *says.arris_radius;
   step.left = *says.left;
   step.right = *says.right;
   step.where = where;

@@ -23,11 +23,12 @@ struct Side {
 };
 
 /// The front of a tread in section. Square with an eased arris: radius = the arris'; half-round: radius =
-/// thickness/2.
+/// thickness/2; bevelled: the upper arris planed off at 45°, no radius.
 struct Nosing {
   Length projection; // o, beyond the face of the riser below
   Length thickness;  // t, of the tread board
   Length radius;     // r, of both arrises. 0 <= r <= t/2
+  Length bevel = {}; // of the upper arris, as high as it is deep. 0 <= bevel < t
   bool half_round() const { return radius * 2 == thickness; }
 };
 

@@ -152,3 +152,55 @@ TEST(Winder, StripFollowsTheNextRiserAndTheWalls) {
   const double back = std::atan2(17 * in, 46 * in), wall = std::atan2(22 * in, 12 * in);
   EXPECT_NEAR(s.right_angle_deg, 180 - (wall - back) * 180 / 3.14159265358979, 1e-6);
 }
+
+// A tread out of level: the crotch below is not parallel to the nosing.
+RC_GTEST_PROP(OutOfLevel, TheDropReachesTheCrotchFromEndToEnd, ()) {
+  auto step = usual_step();
+  step.fall_right = Length{*rc::gen::inRange(-64, 65) * std::int64_t{3175}};
+  step.nosing.projection = *sixty_fourths(0, 2 * 64);
+  const auto style = *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped);
+  if (style == CoverStyle::wrapped && *rc::gen::inRange(0, 2) == 0) step.right = open_side();
+  const auto c = cover_one(step, style);
+  RC_LOG() << c.proof.reason << '\n';
+  RC_ASSERT(c.proof.passed);
+  // As much longer than the level piece as the deeper end asks for.
+  auto level = step;
+  level.fall_right = {};
+  const auto longer = c.piece.net_length - cover_one(level, style).piece.net_length;
+  RC_ASSERT(longer >= Length{});
+  RC_ASSERT(longer <= std::max(Length{}, step.fall_right) + Length{2});
+  // A sixteenth more fall than was covered is seen.
+  step.fall_right += inches(0, 1, 16);
+  const auto carpet = usual_carpet();
+  RC_ASSERT(!prove(c.piece, {step}, style, inches(0, 3, 8), carpet, usual_allowances()).passed);
+}
+
+RC_GTEST_PROP(Bevel, BevelledNosingsFoldBack, ()) {
+  auto step = any_step(1);
+  step.nosing.radius = {};
+  step.nosing.bevel = Length{*rc::gen::inRange<std::int64_t>(0, step.nosing.thickness.ticks * 3 / 4)};
+  const auto c = cover_one(step, *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped));
+  RC_LOG() << c.proof.reason << '\n';
+  RC_ASSERT(c.proof.passed);
+  // Deeper by a sixteenth than was covered: carpet stands off the wood.
+  step.nosing.bevel += inches(0, 1, 16);
+  RC_PRE(step.nosing.bevel < step.nosing.thickness);
+  RC_ASSERT(
+      !prove(c.piece, {step}, CoverStyle::waterfall, inches(0, 3, 8), usual_carpet(), usual_allowances())
+           .passed);
+}
+
+// Girth over a bevel with neither pad nor backing: two cathetuses less the hypotenuse shorter.
+TEST(Bevel, ShortensTheGirthByTwoSidesLessTheSlope) {
+  auto step = usual_step();
+  step.nosing.radius = {};
+  auto carpet = usual_carpet();
+  carpet.backing = Length{1};
+  const auto length = [&](Length bevel) {
+    step.nosing.bevel = bevel;
+    return cover_flight(flight_of({step}, CoverStyle::wrapped),
+                        {carpet, {}, usual_allowances(), LengthUnit::inch}, "A")[0]
+        .net_length.mm();
+  };
+  EXPECT_NEAR(length({}) - length(inches(0, 1, 2)), (2 - std::sqrt(2.0)) * 12.7, 0.01);
+}

@@ -105,6 +105,49 @@ TEST(ReadJob, HalfRoundRadiusIsHalfTheThicknessAlsoInExceptions) {
   EXPECT_TRUE(good(json).stairs[0].flights[0].steps[3].nosing.half_round());
 }
 
+TEST(ReadJob, BevelledNosingsHaveABevelAndNoRadius) {
+  const auto json =
+      with(small_job(), std::string(kFlight) + "/nosing",
+           parse(R"({"projection": "1", "thickness": "1 1/8", "profile": "bevelled", "bevel": "3/8"})"));
+  const auto nosing = good(json).stairs[0].flights[0].steps[0].nosing;
+  EXPECT_EQ(nosing.bevel, inches(0, 3, 8));
+  EXPECT_EQ(nosing.radius, Length{});
+}
+
+TEST(ReadJob, OpenRisersAreAllButTheLandingsFace) {
+  const auto json = with(small_job(), std::string(kFlight) + "/open_risers", true);
+  const auto steps = good(json).stairs[0].flights[0].steps;
+  for (const auto& step : steps)
+    EXPECT_EQ(step.open_riser, !step.landing_edge);
+}
+
+TEST(ReadJob, AFlightArrivesAtALandingOfItsStair) {
+  auto json = with(small_job(), "/stairs/0/floors",
+                   parse(R"([{"name": "top", "carpet": "plain", "width": "80", "length": "40"}])"));
+  for (const char* side : {"/left", "/right"})
+    json = with(json, std::string(kFlight) + side, "wall");
+  const std::string at = std::string(kFlight) + "/landing";
+  const auto arrival = good(with(json, at, parse(R"({"floor": "top", "from_left": "8", "joined": true})")))
+                           .stairs[0]
+                           .flights[0]
+                           .arrival;
+  ASSERT_TRUE(arrival.has_value());
+  EXPECT_EQ(arrival->from_left, inches(8));
+  EXPECT_TRUE(arrival->joined);
+
+  struct Case {
+    const char* value;
+    const char* key;
+  };
+  const Case cases[] = {{R"({"floor": "tip", "from_left": 0})", "/floor"},
+                        {R"({"floor": "top", "from_left": "60"})", "/from_left"}};
+  for (const auto& c : cases) {
+    const auto reading = read_job(with(json, at, parse(c.value)).dump());
+    ASSERT_EQ(reading.problems.size(), 1U) << c.value;
+    EXPECT_EQ(reading.problems[0].where, at + c.key);
+  }
+}
+
 TEST(ReadJob, NumbersAreInTheJobsUnitAndTextsSayTheirOwn) {
   struct Case {
     const char* unit;

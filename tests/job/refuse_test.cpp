@@ -129,6 +129,9 @@ TEST(Refuse, ExceptionsAreCheckedWithWhatTheyLeaveAsUsual) {
       {R"({"rise": "1 3/4"})", "/rise"},
       {R"({"nosing": {"thickness": "1/4", "arris_radius": "3/16"}})", "/nosing/arris_radius"},
       {R"({"nosing": {"profile": "half-round", "arris_radius": "1/8"}})", "/nosing/arris_radius"},
+      {R"({"nosing": {"profile": "bevelled"}})", "/nosing/bevel"},
+      {R"({"nosing": {"profile": "bevelled", "bevel": "2 7/8"}})", "/nosing/bevel"},
+      {R"({"nosing": {"bevel": "1/4"}})", "/nosing/bevel"},
   };
   auto job = with(small_job(), "/allowances", {{"relief", 0}});
   for (const auto& c : cases)
