@@ -1,6 +1,7 @@
 #include "plan.h"
 
 #include "measure/landing.h"
+#include "measure/whole_stair.h"
 
 #include <algorithm>
 #include <cassert>
@@ -107,6 +108,8 @@ std::optional<Floor> own_floor(const Stair& stair, const Floor& floor) {
 void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   const auto& job = plan.job;
   const auto& stair = job.stairs[stair_index];
+  for (auto& problem : check_whole_stair(stair, job.unit))
+    plan.problems.push_back(std::move(problem));
   const auto input = [&](const std::string& carpet) {
     return CoverInput{carpet_of(job, carpet), job.cushion.thickness, job.allowances, job.unit};
   };
