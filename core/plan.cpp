@@ -1,6 +1,7 @@
 #include "plan.h"
 
 #include "measure/landing.h"
+#include "measure/step_frames.h"
 #include "measure/whole_stair.h"
 
 #include <algorithm>
@@ -117,6 +118,7 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     const auto& flight = stair.flights[i];
     measure_flight(plan, flight);
     auto covered = flight;
+    set_free_backs(covered);
     if (const auto& arrival = flight.arrival; arrival && arrival->joined)
       covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
     for (auto& piece : cover_flight(covered, input(flight.carpet), letters(letter++)))

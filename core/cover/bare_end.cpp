@@ -46,6 +46,11 @@ void add_end_face(BareFaceList& faces, const BareStep& s, const BareSide& side, 
             s.on_wood);
 }
 
+/// Where the end meets the line of the next riser.
+RegionPoint end_at_next_riser(const BareSide& side) {
+  return side.back_corner(side.overhang, dot(side.line.back() - side.back_in, side.behind));
+}
+
 /// Inward to the riser's end and, behind the riser, to the stringer.
 void add_under_lip(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
   const RegionPoint foot{side.foot_x, 0}, far{foot.a + kFar_mm * side.in.a, foot.b + kFar_mm * side.in.b};
@@ -56,8 +61,15 @@ void add_under_lip(BareFaceList& faces, const BareStep& s, const BareSide& side,
                      {foot.a, -kFar_mm}};
   plan = clipped(plan, {0, s.r - s.o}, {0, 1});
   plan = clipped(plan, side.back_end, {-side.out.a, -side.out.b});
-  plan = clipped(plan, side.back_end, {-side.behind.a, -side.behind.b});
+  plan =
+      clipped(plan, side.free_back > 0 ? side.line.back() : side.back_end, {-side.behind.a, -side.behind.b});
   faces.add(level_face("under-lip" + of, s.rise - s.t, kDown, std::move(plan)), s.on_wood);
+}
+
+/// The free back's inner end, moved outward along the next riser's line.
+RegionPoint inward_of(const BareSide& side, double outward) {
+  const double a = outward - side.free_back;
+  return {side.line.back().a + a * side.back_out.a, side.line.back().b + a * side.back_out.b};
 }
 
 /// Region: along the back edge from the stringer, and z. The tabs hang square from the back edge; their
@@ -69,6 +81,7 @@ void add_back(BareFaceList& faces, const BareStep& s, const BareSide& side, cons
                carpet = along(side.back_corner(side.overhang + s.on_wood, s.on_wood));
   const double half = (s.t + s.pad()) / 2, tip = std::max(0.0, std::min(half, carpet) - relief);
   const double middle = s.rise + s.pad() - half, open = half - tip;
+  const auto free = along(inward_of(side, 0));
   const auto rectangle = [](double a0, double a1, double b0, double b1) {
     return RegionOutline{{a0, b0}, {a1, b0}, {a1, b1}, {a0, b1}};
   };
@@ -77,9 +90,23 @@ void add_back(BareFaceList& faces, const BareStep& s, const BareSide& side, cons
              .a = {side.back_out.a, side.back_out.b, 0},
              .b = kUp,
              .outward = {side.behind.a, side.behind.b, 0},
-             .region = {rectangle(0, wood, s.rise - s.t, s.rise),
-                        {rectangle(-kFar_mm, carpet - tip, middle - open, middle + open)}}},
+             .region = side.free_back > 0
+                           ? Region{rectangle(free, wood, s.rise - s.t, s.rise), {}}
+                           : Region{rectangle(0, wood, s.rise - s.t, s.rise),
+                                    {rectangle(-kFar_mm, carpet - tip, middle - open, middle + open)}}},
             s.on_wood);
+}
+
+/// Beside a narrower riser above: the board's strip behind that riser's line, from above and below.
+void add_free_back(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
+  const auto inner = inward_of(side, 0);
+  const double q = dot(side.back_in - side.line.back(), side.behind);
+  const RegionOutline strip{inner,
+                            end_at_next_riser(side),
+                            side.back_end,
+                            {inner.a + q * side.behind.a, inner.b + q * side.behind.b}};
+  faces.add(level_face("tread beside the riser above" + of, s.rise, kUp, strip), s.on_pad);
+  faces.add(level_face("under-lip at the back" + of, s.rise - s.t, kDown, strip), s.on_wood);
 }
 
 } // namespace
@@ -88,14 +115,19 @@ void add_bare_end(BareFaceList& faces, const BareStep& s, const BareSide& side, 
   const auto of = (side.sign > 0 ? ", right" : ", left") + s.of;
   const double front = s.front();
   faces.add(level_face("tread past the riser's end" + of, s.rise, kUp,
-                       {{side.x(front), front}, side.back_in, side.back_end, {side.end_x(front), front}}),
+                       {{side.x(front), front},
+                        side.free_back > 0 ? side.line.back() : side.back_in,
+                        side.free_back > 0 ? end_at_next_riser(side) : side.back_end,
+                        {side.end_x(front), front}}),
             s.on_pad);
   add_nosing_front(faces, s, " at the end" + of, front_edge(side),
                    [&side](double y, double off) { return side.inner(side.end_x(y), side.end_x(y - off)); });
   add_lower_arris(faces, s, side, of);
   add_end_face(faces, s, side, of);
   add_under_lip(faces, s, side, of);
-  if (!s.landing_edge) add_back(faces, s, side, of, relief);
+  if (s.landing_edge) return;
+  add_back(faces, s, side, of, relief);
+  if (side.free_back > 0) add_free_back(faces, s, side, of);
 }
 
 } // namespace treadfold

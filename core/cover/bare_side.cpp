@@ -46,6 +46,7 @@ BareSide bare_side(const Step& step, Hand hand) {
   s.behind = {-s.sign * s.back_out.b, s.sign * s.back_out.a};
   if (s.closed) return s;
   s.overhang = side.overhang.mm();
+  s.free_back = (right ? step.free_back_right : step.free_back_left).mm();
   if (step.landing_edge) { // to the seam, which is square to the step
     s.back_out = {s.sign, 0};
     s.behind = {0, 1};

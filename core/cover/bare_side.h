@@ -17,6 +17,7 @@ struct BareSide {
   RegionPoint in, out;  // unit vectors: of the line's first segment into the stair, square to it outward
   RegionPoint back_out; // unit vector outward along the next riser
   RegionPoint behind;   // unit vector from the next riser into the stair
+  double free_back = 0; // open: of the back edge, inward from the line
   double overhang = 0;  // open: of the tread's end past the line
   RegionPoint back_in;  // open: where the tread's back edge meets the stringer …
   RegionPoint back_end; // … and the tread's end

@@ -244,7 +244,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
               : hem_end(part.section, *(is_right ? parts[i + 1].right : parts[i + 1].left).wrap, allow);
       auto local = side_outline(builder, part, side, foot, allow.hem.mm(), end);
       if (i == 0) // the slit behind the riser ends at the next riser
-        local.insert(local.begin(), side.plan.begin());
+        local.insert(local.begin(), side.begin());
       if (side.wrap && (!last || part.step.fall_right.ticks != 0)) local.push_back({0, end});
       append(is_right ? right : left, side.frame.at(local));
     }
@@ -255,7 +255,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
   piece.outline = without_repeats(std::move(piece.outline));
 
   const auto& top = *steps.front();
-  const auto next_riser = [](const StepSide& side) { return side.frame.at({side.plan.begin()})[0]; };
+  const auto next_riser = [](const StepSide& side) { return side.frame.at({side.begin()})[0]; };
   builder.line(top.landing()      ? LineRole::trim
                : top.landing_edge ? LineRole::seam
                                   : LineRole::tuck,

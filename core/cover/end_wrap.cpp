@@ -85,6 +85,32 @@ void close_back(EndWrap& w, const Section& s, double relief) {
   w.end_tab_tip = {w.back_et.back(), w.back_el.back()};
 }
 
+/// The free back hangs from the tread's back edge as the end does from its own: their corner is the curve in
+/// which the two cross.
+void free_the_back(EndWrap& w, const Section& s, double upper_axis_z, double lower_axis_z) {
+  const auto& plan = w.plan;
+  const double q = w.return_past, r = s.half_backing;
+  std::vector<double> heights{s.tread_z, upper_axis_z, lower_axis_z, s.lip_z};
+  for (int i = 1; i < kPerBend; ++i) {
+    heights.push_back(upper_axis_z + r * std::cos(kRight * i / kPerBend));
+    heights.push_back(lower_axis_z - r * std::sin(kRight * i / kPerBend));
+  }
+  std::sort(heights.begin(), heights.end(), std::greater<>());
+  for (const double z : heights) {
+    const auto end = end_at(z, w.overhang, upper_axis_z, lower_axis_z, r);
+    const double out = end.out - w.overhang, eta = plan.eta_at(end.out, q + out);
+    w.back_t.push_back({eta, q + end.length});
+    w.back_et.push_back({w.overhang + end.length, plan.t(plan.from_back(eta, q + out))});
+  }
+  w.slit_eta = -w.free_back;
+  const double lip_beta = w.back_t.back().v;
+  w.back_far = lip_beta + q;
+  const auto outer = plan.from_back(plan.eta_at(w.overhang, q), q);
+  w.back_mitre_t = {w.back_t.back(), {0, w.back_far}};
+  w.back_mitre_e = {w.on_lip(outer), w.on_lip(plan.next_riser())};
+  w.end_back = w.back_et.front().v;
+}
+
 } // namespace
 
 FlatPath EndWrap::from_end(const FlatPath& path) const {
@@ -99,6 +125,7 @@ FlatPath EndWrap::from_lip_back(const FlatPath& path) const {
 
 FlatPath EndWrap::slit() const {
   FlatPath path{plan.begin()};
+  if (free_back > 0) return {from_back(FlatPoint{slit_eta, 0}), from_back(FlatPoint{slit_eta, back_far})};
   if (!back_corner) return path;
   if (!plan.straight()) path.push_back(from_back(FlatPoint{slit_eta, return_past}));
   path.push_back(from_back(FlatPoint{slit_eta, tab_beta}));
@@ -137,7 +164,11 @@ EndWrap end_wrap(const Section& s, const Step& step, Hand hand, double relief) {
   w.back_corner = !step.landing_edge;
   if (w.back_corner) {
     w.return_past = side.return_past.mm();
-    close_back(w, s, relief);
+    w.free_back = (hand == Hand::right ? step.free_back_right : step.free_back_left).mm();
+    if (w.free_back > 0)
+      free_the_back(w, s, upper_axis_z, lower_axis_z);
+    else
+      close_back(w, s, relief);
   } else {
     w.end_back = s.back_y;
   }
@@ -146,7 +177,14 @@ EndWrap end_wrap(const Section& s, const Step& step, Hand hand, double relief) {
 
 FlatPath outline_of(const EndWrap& w, const Section& s) {
   FlatPath path = w.slit();
-  if (w.back_corner) {
+  if (w.free_back > 0) {
+    path.erase(path.begin());
+    append(path, w.from_back(reversed(w.back_mitre_t)));
+    append(path, w.from_back(reversed(w.back_t)));
+    append(path, w.from_end(FlatPath(w.back_et.begin() + 1, w.back_et.end())));
+    append(path, w.from_end(w.back_mitre_e));
+    if (!w.plan.straight()) path.push_back(w.from_end(w.on_lip({0, 0})));
+  } else if (w.back_corner) {
     path.erase(path.begin());
     // Past the set-off the mitre runs on to the tabs' own far edge.
     const auto tip = w.back_t.back();
@@ -172,6 +210,39 @@ FlatPath outline_of(const EndWrap& w, const Section& s) {
   return path;
 }
 
+namespace {
+
+/// The sheet over a free back, and its seams with the end. `end`: the faces of the end from the top.
+void add_free_back(PieceBuilder& builder, const EndWrap& w, const SideFrame& f, int step, int tread,
+                   std::vector<int> end) {
+  const std::string side = f.name(), of = ", " + side + ", step " + std::to_string(step);
+  const double q = w.return_past, r = w.bend_width / kRight, flat = q + w.bend_width,
+               low = flat + w.end_height, lip = low + w.bend_width, outer = w.back_t.front().u;
+  std::vector<int> sheet;
+  const auto face = [&](const char* name, FlatPath edge, double from, double to, Turn turn) {
+    append(edge, {{w.slit_eta, to}, {w.slit_eta, from}});
+    const auto a = w.from_back(FlatPoint{w.slit_eta, from}), b = w.from_back(FlatPoint{outer, from});
+    const int index =
+        builder.face(std::string(name) + ", " + side, step, f.at(w.from_back(edge)),
+                     sheet.empty() ? tread : sheet.back(), f.at(a.u, a.v), f.at(b.u, b.v), turn);
+    if (index >= 0) sheet.push_back(index);
+  };
+  face("back's upper bend", between(w.back_t, v_of, q, flat), q, flat, bend(kRight, w.bend_width));
+  face("free back", between(w.back_t, v_of, flat, low), flat, low, straight());
+  face("back's lower bend", between(w.back_t, v_of, low, lip), low, lip, bend(kRight, w.bend_width));
+  face("back's under-lip", w.back_mitre_t, lip, w.back_far, straight());
+  builder.seam("free back's corner" + of, f.at(w.from_back(w.back_t)), sheet, f.at(w.from_end(w.back_et)),
+               end);
+  builder.seam("free back's mitre" + of, f.at(w.from_back(w.back_mitre_t)), std::move(sheet),
+               f.at(w.from_end(w.back_mitre_e)), std::move(end));
+  for (const auto& [v, label] :
+       {std::pair{(q + flat) / 2, "down over the back"}, std::pair{(low + lip) / 2, "under the back"}})
+    builder.line(LineRole::fold, f.at(w.from_back({{w.slit_eta, v}, {outer, v}})), label, kRight, r);
+  builder.line(LineRole::cut, f.at(w.slit()), "slit beside the riser above");
+}
+
+} // namespace
+
 void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const SideFrame& f, int step,
              int tread, const std::vector<int>& front) {
   const std::string side = f.name(), of = ", " + side + ", step " + std::to_string(step);
@@ -179,7 +250,9 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
   const double front_t = w.front_e.front().v;                             // where the nosing's bend begins
   const auto end_part = [&](double from, double to) { // of the end, between its edges at front and back
     auto path = between(w.front_e, u_of, from, to);
-    if (w.back_corner) {
+    if (w.free_back > 0) {
+      append(path, reversed(between(w.back_et, u_of, from, to)));
+    } else if (w.back_corner) {
       append(path, between(without_last(w.back_el), u_of, from, to));
       append(path, reversed(between(without_last(w.back_et), u_of, from, to)));
     } else {
@@ -204,7 +277,9 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
   const int lower =
       end_face("end's lower bend", end_part(low, w.lip_start), end, low, bend(kRight, w.bend_width));
   FlatPath lip_outline;
-  if (w.back_corner)
+  if (w.free_back > 0)
+    lip_outline = w.from_end(w.back_mitre_e);
+  else if (w.back_corner)
     lip_outline = w.from_lip_back({w.back_l.front(), {w.slit_eta, w.return_past}});
   else
     lip_outline = w.from_end({{w.lip_start, w.end_back}, {w.far_edge, w.end_back}});
@@ -241,6 +316,7 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
   line(LineRole::glue, {mid(lip_outline[0], lip_outline[1]), w.from_end(mid(w.mitre_e[0], w.mitre_e[1]))},
        "glue under the lip");
   if (!w.back_corner) return;
+  if (w.free_back > 0) return add_free_back(builder, w, f, step, tread, {upper, end, lower, lip});
 
   // Back corner: the tabs of tread, end and under-lip.
   const double q = w.return_past, base = q + w.bend_width;

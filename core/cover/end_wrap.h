@@ -19,6 +19,7 @@ struct EndWrap {
   FlatPath front_f, front_e; // front corner: edge of the front, edge of the end; from the tread's corner down
   FlatPath mitre_f, mitre_e; // under the lip, from the outer corner to the riser's plane
   bool back_corner = false;  // false at a landing edge, where end and under-lip run on to the seam
+  double free_back = 0;      // > 0: the back is no envelope but a sheet of its own as far as the next riser
   double slit_eta = 0;       // of the stringer's face on the tread's back edge
   double corner_eta = 0;     // of the carpet's outer corner on the back
   double end_back = 0;       // t at which the end's flat ends: the fold of the end tab, or the seam
@@ -27,6 +28,9 @@ struct EndWrap {
   FlatPath back_t, back_et;  // tread's tab against the end's tab: from the tread's corner back
   FlatPath back_l, back_el;  // under-lip's tab against the end's tab: from the lip's corner back
   FlatPath end_tab_tip;      // the end tab's set-off edge
+  // Free back: back_t and back_et are its corner with the end, and end_back the corner's t.
+  double back_far = 0;                 // β of the sheet's inner edge under the lip
+  FlatPath back_mitre_t, back_mitre_e; // under the lip, from the outer corner to the stringer's
 
   /// To (x, v).
   FlatPoint from_end(FlatPoint p) const { return plan.flat(plan.from_end(p.u, p.v)); }

@@ -13,6 +13,8 @@ struct StepSide {
   SidePlan plan;
   std::optional<EndWrap> wrap; // open
   FlatPoint foot;              // where the drop ends, local
+  /// Where the piece begins at this side, local: at the end of the riser above.
+  FlatPoint begin() const { return wrap ? wrap->slit().front() : plan.begin(); }
 };
 
 struct StepPart {

@@ -54,6 +54,8 @@ struct Step {
   /// on straight. Either both or none.
   std::vector<PlanPoint> left_side, right_side;
   bool rectangular() const { return left_side.empty(); }
+  /// How much of the tread's back stands free between an open end's stringer and a narrower riser above.
+  Length free_back_left, free_back_right;
   bool open_riser = false; // a tread alone, wrapped all round; its board ends at the next riser's line
   bool landing_edge = false;
   bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge

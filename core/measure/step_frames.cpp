@@ -8,15 +8,32 @@ namespace treadfold {
 
 namespace {
 
-/// How far from the left end of the lower tread's back the upper riser begins.
-double offset(const Step& lower, const Step& upper, double back) {
-  const double spare = back - upper.width.mm();
-  if (lower.left.closed() && upper.left.closed()) return 0;
-  if (lower.right.closed() && upper.right.closed()) return spare;
-  return spare / 2;
+constexpr double kNothing_mm = 25.4 / 32; // within what a tape reads
+
+double back_length(const Step& step) {
+  const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
+  return std::hypot(right.x - left.x, right.y - left.y);
 }
 
 } // namespace
+
+BackGaps back_gaps(const Step& lower, const Step& upper) {
+  const double spare = back_length(lower) - upper.width.mm();
+  if (lower.left.closed() && upper.left.closed()) return {0, spare};
+  if (lower.right.closed() && upper.right.closed()) return {spare, 0};
+  return {spare / 2, spare / 2};
+}
+
+void set_free_backs(Flight& flight) {
+  for (std::size_t i = 0; i + 1 < flight.steps.size(); ++i) {
+    auto& step = flight.steps[i];
+    const auto& above = flight.steps[i + 1];
+    if (above.landing_edge || step.open_riser) continue;
+    const auto gaps = back_gaps(step, above);
+    if (!step.left.closed() && gaps.left > kNothing_mm) step.free_back_left = from_mm(gaps.left);
+    if (!step.right.closed() && gaps.right > kNothing_mm) step.free_back_right = from_mm(gaps.right);
+  }
+}
 
 PlanPoint StepFrame::at(PlanPoint p) const {
   const double c = std::cos(turn_rad), s = std::sin(turn_rad);
@@ -32,7 +49,7 @@ std::vector<StepFrame> step_frames(const Flight& flight) {
     const auto& step = flight.steps[i];
     const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
     const double dx = right.x - left.x, dy = right.y - left.y, back = std::hypot(dx, dy);
-    const double from = offset(step, flight.steps[i + 1], back) / back;
+    const double from = back_gaps(step, flight.steps[i + 1]).left / back;
     const auto start = frame.at({left.x + from * dx, left.y + from * dy});
     frame = {start.x, start.y, frame.z + step.rise.mm(), frame.turn_rad + std::atan2(dy, dx)};
   }

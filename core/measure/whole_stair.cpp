@@ -88,7 +88,7 @@ const char* name(Hand hand) { return hand == Hand::left ? "left" : "right"; }
 
 class Check {
 public:
-  Check(const Flight& flight, LengthUnit unit) : flight_(flight), unit_(unit), frames_(step_frames(flight)) {}
+  explicit Check(const Flight& flight) : flight_(flight), frames_(step_frames(flight)) {}
 
   Problems run() {
     for (std::size_t i = 0; i + 1 < flight_.steps.size(); ++i)
@@ -96,7 +96,6 @@ public:
         const auto& step = flight_.steps[i];
         if ((hand == Hand::left ? step.left : step.right).closed() || step.open_riser) continue;
         reaching_return(i, hand);
-        free_back_edge(i, hand);
       }
     turns();
     return std::move(problems_);
@@ -106,7 +105,6 @@ private:
   void warn(const std::string& where, std::string found, std::string expected) {
     problems_.push_back({Severity::warning, where, std::move(found), std::move(expected)});
   }
-  std::string show(double mm) const { return show_length(from_mm(mm), unit_); }
 
   void reaching_return(std::size_t i, Hand hand) {
     const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
@@ -122,22 +120,6 @@ private:
          "there");
   }
 
-  /// Beside a riser that is narrower than the back of the tread below.
-  void free_back_edge(std::size_t i, Hand hand) {
-    const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
-    const auto tread_end = frames_[i].at(side_line(step, hand).back());
-    const auto riser_end = frames_[i + 1].at({hand == Hand::left ? 0 : above.width.mm(), 0});
-    const auto middle = frames_[i + 1].at({above.width.mm() / 2, 0});
-    const double gap = std::hypot(tread_end.x - middle.x, tread_end.y - middle.y) -
-                       std::hypot(riser_end.x - middle.x, riser_end.y - middle.y);
-    if (gap < kNothing_mm) return;
-    warn(step.where,
-         fmt::format(
-             "{} of the back of step {} free beside riser {} on the {}: neither step's carpet covers it",
-             show(gap), step.number, above.number, name(hand)),
-         "to close it by hand with an offcut, or a tread measured with slanting sides");
-  }
-
   void turns() {
     constexpr double kQuarter = std::numbers::pi / 2, kDegree = std::numbers::pi / 180;
     const double turned = std::abs(frames_.back().turn_rad);
@@ -149,7 +131,6 @@ private:
   }
 
   const Flight& flight_;
-  LengthUnit unit_;
   std::vector<StepFrame> frames_;
   Problems problems_;
 };
@@ -183,7 +164,7 @@ void check_arrivals(const Stair& stair, LengthUnit unit, Problems& problems) {
 Problems check_whole_stair(const Stair& stair, LengthUnit unit) {
   Problems problems;
   for (const auto& flight : stair.flights)
-    for (auto& problem : Check(flight, unit).run())
+    for (auto& problem : Check(flight).run())
       problems.push_back(std::move(problem));
   check_arrivals(stair, unit, problems);
   return problems;

@@ -6,9 +6,9 @@
 
 namespace treadfold {
 
-/// Warnings, each with its size: a tread's return that reaches into the step above; a tread's back edge that
-/// stands free beside the riser above and is covered by neither; winders whose turns do not add up to a
-/// quarter; two flights that arrive at the same place of a landing.
+/// Warnings, each with its size: a tread's return that reaches into the step above; winders whose turns do
+/// not add up to a quarter; two flights that arrive at the same place of a landing. (A back that stands free
+/// beside a narrower riser is covered: Step::free_back_left.)
 Problems check_whole_stair(const Stair& stair, LengthUnit unit);
 
 } // namespace treadfold

@@ -305,6 +305,10 @@ void close_open_ends(Work& w) {
     w.say("Front corner: end's edge to front's edge, they are equally long. Glue, close the mitre under the "
           "lip, one "
           "staple; part the pile.");
+  if (w.has_seam("free back"))
+    w.say("Back, beside the riser above: fold it down over the board's back edge and under, as far as the "
+          "slit. "
+          "Its corner with the end: edge to edge, glue, one staple; part the pile.");
   if (w.has_seam("back corner"))
     w.say("Back corner, like an envelope: top tab in, bottom tab in, the end's tab over both. Glue, hold "
           "until it "

@@ -77,6 +77,22 @@ bool convex(const Step& step) {
   return true;
 }
 
+/// How far an end leans out as it runs back: the tangent of its angle to square.
+double lean(const Step& step, Hand hand) {
+  const auto line = side_line(step, hand);
+  return (hand == Hand::left ? -1 : 1) * (line[1].x - line[0].x) / (line[1].y - line[0].y);
+}
+
+/// How blunt a tread's back corner is: minus the cosine of its angle. Blunter than about 110°, and the
+/// under-lips of end and free back lie over one another in the flat: the proof then refuses the piece.
+double blunt(const Step& step, Hand hand) {
+  const auto own = side_line(step, hand),
+             other = side_line(step, hand == Hand::left ? Hand::right : Hand::left);
+  const double ax = own[0].x - own[1].x, ay = own[0].y - own[1].y, bx = other.back().x - own[1].x,
+               by = other.back().y - own[1].y;
+  return -(ax * bx + ay * by) / (std::hypot(ax, ay) * std::hypot(bx, by));
+}
+
 /// A winder, kite, flared step or tread out of square, to the left or to the right, ends open or closed.
 Step any_winder() {
   const auto mm = [](int low, int high) { return static_cast<double>(*rc::gen::inRange(low, high)); };
@@ -203,4 +219,32 @@ TEST(Bevel, ShortensTheGirthByTwoSidesLessTheSlope) {
         .net_length.mm();
   };
   EXPECT_NEAR(length({}) - length(inches(0, 1, 2)), (2 - std::sqrt(2.0)) * 12.7, 0.01);
+}
+
+// Flared: each step wider than the one above, so that its back stands free beside the riser.
+RC_GTEST_PROP(Flared, BacksThatStandFreeAreCovered, ()) {
+  auto step = *rc::gen::inRange(0, 2) == 0 ? any_step(1) : any_winder();
+  step.landing_edge = false;
+  RC_PRE(convex(step));
+  for (const auto hand : {Hand::left, Hand::right}) {
+    auto& side = hand == Hand::left ? step.left : step.right;
+    if (side.closed()) continue;
+    RC_PRE(end_length(step, hand) > 20);
+    // In front of the riser, pad and backing too, the end still stands outside the riser's end.
+    const double out = side.overhang.mm() * std::hypot(1.0, lean(step, hand));
+    RC_PRE(lean(step, hand) < 0.2 && blunt(step, hand) < 0.35);
+    RC_PRE(out - lean(step, hand) * (step.nosing.projection.mm() + 12) > 3);
+    (hand == Hand::left ? step.free_back_left : step.free_back_right) = *sixty_fourths(4, 64);
+  }
+  const auto c = cover_one(step, *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped));
+  RC_LOG() << c.proof.reason << '\n';
+  RC_ASSERT(c.proof.passed);
+  for (auto free : {&Step::free_back_left, &Step::free_back_right}) {
+    if ((step.*free).ticks == 0) continue;
+    auto wider = step;
+    wider.*free += inches(0, 1, 16);
+    RC_ASSERT(
+        !prove(c.piece, {wider}, CoverStyle::waterfall, inches(0, 3, 8), usual_carpet(), usual_allowances())
+             .passed);
+  }
 }

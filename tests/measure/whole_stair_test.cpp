@@ -76,14 +76,22 @@ TEST(WholeStair, WindersThatDoNotMakeAQuarterAreSaid) {
   EXPECT_NE(problems[0].found.find("87.0°"), std::string::npos) << problems[0].found;
 }
 
-TEST(WholeStair, ABackEdgeBesideANarrowerRiserIsCoveredByNeither) {
-  auto wide = straight(1, inches(40)), narrow = straight(2, inches(36));
-  for (auto* step : {&wide, &narrow})
-    step->left = step->right = {SideKind::open, inches(1), inches(1)};
-  const auto problems = check_whole_stair(stair_of({wide, narrow}), LengthUnit::inch);
-  ASSERT_EQ(problems.size(), 2U); // left and right
-  for (const auto& p : problems)
-    EXPECT_NE(p.found.find("2\" of the back of step 1"), std::string::npos) << p.found;
+TEST(WholeStair, ABackBesideANarrowerRiserStandsFreeAtOpenEnds) {
+  auto stair =
+      stair_of({straight(1, inches(40)), straight(2, inches(36)), straight(3, inches(36)), straight(4)});
+  auto& steps = stair.flights[0].steps;
+  for (auto& step : steps)
+    step.left = step.right = {SideKind::open, inches(1), inches(1)};
+  auto one_wall = stair.flights[0];
+  set_free_backs(stair.flights[0]);
+  EXPECT_EQ(steps[0].free_back_left, inches(2));
+  EXPECT_EQ(steps[0].free_back_right, inches(2));
+  EXPECT_EQ(steps[1].free_back_left, Length{});
+  for (auto& step : one_wall.steps)
+    step.left = {};
+  set_free_backs(one_wall);
+  EXPECT_EQ(one_wall.steps[0].free_back_left, Length{});
+  EXPECT_EQ(one_wall.steps[0].free_back_right, inches(4));
 }
 
 TEST(WholeStair, AReturnBehindAWiderRiserIsCoveredByBoth) {
