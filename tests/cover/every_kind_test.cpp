@@ -1,0 +1,192 @@
+// Seeded random steps over every kind: the figures that docs/sources.md gives for the proof.
+//
+// TREADFOLD_STEPS tells how many (1,000 unless set). The seeds are fixed, so the figures are the same on
+// every machine.
+#include "steps.h"
+
+#include "measure/landing.h"
+#include "measure/tread_plan.h"
+
+#include <cmath>
+#include <cstdlib>
+#include <gtest/gtest.h>
+#include <map>
+#include <random>
+
+using namespace treadfold;
+using namespace treadfold::test;
+
+namespace {
+
+/// Its own draws: the library's distributions differ from one standard library to the next.
+class Draw {
+public:
+  explicit Draw(std::uint64_t seed) : engine_(seed) {}
+  double between(double low, double high) {
+    return low + (high - low) * static_cast<double>(engine_() >> 11) / 9007199254740992.0;
+  }
+  bool chance(double p) { return between(0, 1) < p; }
+  /// To the sixteenth.
+  Length inches_between(double low, double high) {
+    return Length{static_cast<std::int64_t>(std::llround(between(low, high) * 16)) * 12700};
+  }
+
+private:
+  std::mt19937_64 engine_;
+};
+
+constexpr double in = 25.4;
+
+/// A step within what stairs have, straight and closed.
+Step plain(Draw& draw) {
+  Step step;
+  step.number = 1;
+  step.rise = draw.inches_between(6, 9);
+  step.going = draw.inches_between(8, 16);
+  step.width = draw.inches_between(24, 60);
+  step.nosing.projection = draw.inches_between(0, 1.5);
+  step.nosing.thickness = draw.inches_between(0.75, 2);
+  step.nosing.radius = {
+      static_cast<std::int64_t>(draw.between(0, 0.5) * static_cast<double>(step.nosing.thickness.ticks))};
+  return step;
+}
+
+Side any_end(Draw& draw) {
+  return {SideKind::open, draw.inches_between(0.75, 2.5), draw.inches_between(0, 1.5)};
+}
+
+/// About a newel on the left: narrow end 3 to 8 in, turning 15 to 40°.
+Step winder(Draw& draw, bool kite) {
+  auto step = plain(draw);
+  const double narrow = draw.between(3, 8) * in, wide = narrow + draw.between(28, 40) * in,
+               turn = draw.between(15, 40) * 3.14159265358979 / 180;
+  const auto at = [&](double radius, double angle) {
+    return PlanPoint{radius * std::cos(angle) - narrow, radius * std::sin(angle)};
+  };
+  std::vector<PlanPoint> right{{wide - narrow, 0}, at(wide, turn)};
+  if (kite) { // the wall's corner beyond the arc
+    right.back() = at(wide, turn);
+    right.insert(right.begin() + 1, at(wide / std::cos(turn / 2) * 1.01, turn / 2));
+  }
+  set_plan(step, {{0, 0}, at(narrow, turn)}, std::move(right));
+  return step;
+}
+
+Step flared(Draw& draw) {
+  auto step = plain(draw);
+  const double w = step.width.mm(), g = step.going.mm(), l = draw.between(0, 0.3) * g,
+               r = draw.between(0, 0.3) * g;
+  set_plan(step, {{0, 0}, {l, g}}, {{w, 0}, {w - r, g}});
+  return step;
+}
+
+struct Kind {
+  const char* name;
+  Step (*make)(Draw&);
+};
+
+const Kind kKinds[] = {
+    {"box step", plain},
+    {"open ends",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.right = any_end(d);
+       if (d.chance(0.5)) s.left = any_end(d);
+       return s;
+     }},
+    {"winder", [](Draw& d) { return winder(d, false); }},
+    {"kite winder", [](Draw& d) { return winder(d, true); }},
+    {"winder, wide end open",
+     [](Draw& d) {
+       auto s = winder(d, false);
+       s.right = any_end(d);
+       return s;
+     }},
+    {"flared, ends open",
+     [](Draw& d) {
+       auto s = flared(d);
+       s.left = any_end(d);
+       s.right = any_end(d);
+       return s;
+     }},
+    {"free back",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.left = any_end(d);
+       s.right = any_end(d);
+       s.free_back_left = d.inches_between(0.25, 6);
+       s.free_back_right = d.inches_between(0.25, 6);
+       return s;
+     }},
+    {"out of level",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.fall_right = d.inches_between(-1, 1);
+       return s;
+     }},
+    {"bevelled nosing",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.nosing.radius = {};
+       s.nosing.bevel = d.inches_between(0.125, 0.5);
+       s.right = any_end(d);
+       return s;
+     }},
+    {"open riser",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.open_riser = true;
+       if (d.chance(0.5)) s.left = any_end(d);
+       return s;
+     }},
+    {"landing with its drop",
+     [](Draw& d) {
+       auto s = plain(d);
+       s.landing_edge = true;
+       const double front = s.width.mm() + d.between(0, 60) * in, deep = d.between(30, 60) * in;
+       const Floor floor{"top",
+                         {{0, 0}, {front, 0}, {front + d.between(-20, 20), deep}, {d.between(-20, 20), deep}},
+                         "main",
+                         {}};
+       return landing_step(s, floor, {"top", from_mm(d.between(0, front - s.width.mm())), true, {}});
+     }},
+};
+
+} // namespace
+
+TEST(EveryKind, SeededStepsFoldBackWithinASixtyFourth) {
+  const char* wanted = std::getenv("TREADFOLD_STEPS");
+  const int count = wanted != nullptr ? std::atoi(wanted) : 1000;
+  const int kinds = static_cast<int>(std::size(kKinds));
+  ASSERT_GE(count, kinds);
+  std::map<std::string, int> failed;
+  double widest = 0, least_once = 1, most_twice = 0;
+  std::size_t faces = 0;
+  for (int i = 0; i < count; ++i) {
+    const auto& kind = kKinds[i % kinds];
+    Draw draw(static_cast<std::uint64_t>(i) + 1);
+    const auto step = kind.make(draw);
+    const auto style = draw.chance(0.5) ? CoverStyle::waterfall : CoverStyle::wrapped;
+    const Length pad = draw.inches_between(0, 0.5);
+    auto carpet = usual_carpet();
+    carpet.backing = draw.inches_between(0.0625, 0.25);
+    const auto pieces =
+        cover_flight(flight_of({step}, style), {carpet, pad, usual_allowances(), LengthUnit::inch}, "A");
+    const auto proof = prove(pieces[0], {step}, style, pad, carpet, usual_allowances());
+    if (!proof.passed && failed[kind.name]++ == 0)
+      ADD_FAILURE() << kind.name << ", seed " << i + 1 << ": " << proof.reason;
+    widest = std::max(widest, proof.widest_gap_mm);
+    for (const auto& face : proof.coverage) {
+      ++faces;
+      least_once = std::min(least_once, face.once);
+      most_twice = std::max(most_twice, face.more);
+    }
+  }
+  std::cout << count << " steps of " << kinds << " kinds, " << faces << " faces: widest gap " << widest
+            << " mm, least of a face covered once " << 100 * least_once << " %, most covered twice "
+            << 100 * most_twice << " %\n";
+  for (const auto& [name, times] : failed)
+    std::cout << name << ": " << times << " failed\n";
+  EXPECT_LE(widest, in / 64);
+  EXPECT_GE(least_once, 0.999);
+}
