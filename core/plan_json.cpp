@@ -2,6 +2,8 @@
 // computed, so that no platform's last bit shows.
 #include "plan.h"
 
+#include "measure/tread_plan.h"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -99,6 +101,8 @@ Json step(const Step& s) {
             {"radius_mm", mm(s.nosing.radius)}}},
           {"left", side(s.left)},
           {"right", side(s.right)},
+          {"left_side_mm", plan_path(side_line(s, Hand::left))},
+          {"right_side_mm", plan_path(side_line(s, Hand::right))},
           {"landing_edge", s.landing_edge}};
 }
 

@@ -139,7 +139,10 @@ std::string new_job(const NewJob& choices) {
           // "treads_counted": {treads}, // treads counted: both check the count
           "steps": {{
             // What differs from the usual step, by number from the bottom:
-            // "1": {{"rise": "…"}}, "5-7": {{"width": "…"}}
+            // "1": {{"rise": "…"}}, "5-7": {{"width": "…"}}; in place of going and width a winder or any tread
+            // out of square, from the nosing's edge to the next riser, overhang and all:
+            // "8": {{"tread": {{"front": "…", "right": "…", "back": "…", "left": "…",
+            //   "diagonal_from_front_left": "…", "diagonal_from_front_right": "…"}}}}
           }}
         }}
       ],

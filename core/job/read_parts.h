@@ -4,6 +4,8 @@
 
 #include "job/job.h"
 #include "job/object_reader.h"
+#include "measure/quad.h"
+#include "measure/taped_tread.h"
 
 namespace treadfold {
 
@@ -23,6 +25,14 @@ std::vector<Floor> read_floors(ObjectReader& stair, const std::vector<std::strin
 /// A flight's "landing", if it says one; checked against the stair's floors once they are read.
 std::optional<Arrival> read_arrival(ObjectReader& flight);
 void check_arrivals(Context& context, const Stair& stair);
+inline constexpr std::array<std::string_view, 7> kQuadKeys = {
+    "front", "right", "back", "left", "diagonal_from_front_left", "diagonal_from_front_right", "tolerance"};
+/// The four sides, diagonals and tolerance of `part`, solved; nothing if some are missing or do not close.
+/// `all_four`: what is said where a side is missing.
+std::optional<QuadSolution> read_quad(ObjectReader& part, LengthRange side, LengthRange diagonal,
+                                      std::string_view all_four);
+/// The tread of `part`, a step's "tread", as its readings give it.
+std::optional<TapedTread> read_tread(ObjectReader& part);
 /// The id under "carpet", checked.
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
 

@@ -30,6 +30,8 @@ struct Saying {
   std::optional<Length> projection, thickness, arris_radius, bevel;
   std::optional<Profile> profile;
   std::optional<Side> left, right;
+  bool tells_tread = false; // in place of going and width
+  std::optional<TapedTread> tread;
 };
 
 std::optional<Side> read_side(ObjectReader& part, std::string_view key, bool must) {
@@ -84,36 +86,62 @@ void read_nosing(ObjectReader& part, bool must, Saying& says) {
     context.findings.error(o.at("arris_radius"), "nothing", "the radius of the arris, '0' if it is sharp");
 }
 
+/// A tread from the tape, or going and width.
+void read_plan(ObjectReader& part, bool must, Saying& says) {
+  says.tells_tread = part.has("tread");
+  says.tread = read_tread(part);
+  must = must && !says.tells_tread;
+  says.going = must ? part.length("going", kGoing) : part.length_if("going", kGoing);
+  says.width = must ? part.length("width", kWidth) : part.length_if("width", kWidth);
+  for (const auto key : {"going", "width"})
+    if (says.tells_tread && part.has(key))
+      part.context().findings.error(part.at(key), fmt::format("'{}' beside a tread", key),
+                                    "either a tread, or going and width");
+}
+
 Saying read_saying(ObjectReader& part, bool must) {
   Saying says;
   const auto take = [&](std::string_view key, LengthRange range) {
     return must ? part.length(key, range) : part.length_if(key, range);
   };
   says.rise = take("rise", kRise);
-  says.going = take("going", kGoing);
-  says.width = take("width", kWidth);
+  read_plan(part, must, says);
   read_nosing(part, must, says);
   says.left = read_side(part, "left", must);
   says.right = read_side(part, "right", must);
   return says;
 }
 
-/// `over` where it says something, else `usual`.
+/// `over` where it says something, else `usual`. A tread takes the place of going and width, and they of it.
 Saying merged(const Saying& usual, const Saying& over) {
-  const auto pick = [](const auto& o, const auto& u) { return o ? o : u; };
-  return {pick(over.rise, usual.rise),           pick(over.going, usual.going),
-          pick(over.width, usual.width),         pick(over.projection, usual.projection),
-          pick(over.thickness, usual.thickness), pick(over.arris_radius, usual.arris_radius),
-          pick(over.bevel, usual.bevel),         pick(over.profile, usual.profile),
-          pick(over.left, usual.left),           pick(over.right, usual.right)};
+  Saying says = usual;
+  const auto take = [](auto& to, const auto& from) {
+    if (from) to = from;
+  };
+  if (over.tells_tread || over.going || over.width) {
+    says.tells_tread = over.tells_tread;
+    says.tread = over.tread;
+    if (over.tells_tread) says.going = says.width = std::nullopt;
+  }
+  take(says.rise, over.rise);
+  take(says.going, over.going);
+  take(says.width, over.width);
+  take(says.projection, over.projection);
+  take(says.thickness, over.thickness);
+  take(says.arris_radius, over.arris_radius);
+  take(says.bevel, over.bevel);
+  take(says.profile, over.profile);
+  take(says.left, over.left);
+  take(says.right, over.right);
+  return says;
 }
 
 /// The step that `says` makes, or nothing if it leaves something open or contradicts itself. `where`: the
 /// object that said it, or the exception to it; `own`: what that very object says.
 std::optional<Step> make_step(const Saying& says, const Saying& own, const std::string& where,
                               Context& context) {
-  bool good = says.rise && says.going && says.width && says.projection && says.thickness && says.profile &&
-              says.left && says.right;
+  bool good = says.rise && (says.tread || (says.going && says.width)) && says.projection && says.thickness &&
+              says.profile && says.left && says.right;
   const auto refuse = [&](bool at_key, std::string_view key, std::string found, std::string expected) {
     std::string place = where;
     if (at_key)
@@ -155,8 +183,6 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
   if (!good) return {};
   Step step;
   step.rise = *says.rise;
-  step.going = *says.going;
-  step.width = *says.width;
   step.nosing.projection = *says.projection;
   step.nosing.thickness = *says.thickness;
   if (says.profile == Profile::bevelled)
@@ -167,6 +193,13 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
   step.left = *says.left;
   step.right = *says.right;
   step.where = where;
+  if (says.tread) {
+    const auto problem = set_taped_tread(step, *says.tread, context.unit);
+    if (problem) return refuse(own.tells_tread, "tread", problem->found, problem->expected), std::nullopt;
+  } else {
+    step.going = *says.going;
+    step.width = *says.width;
+  }
   return step;
 }
 
@@ -191,6 +224,22 @@ std::optional<StepRange> parse_range(std::string_view key) {
   return r;
 }
 
+/// The topmost step has no tread, only the landing's edge.
+Step ending_at(Length landing_edge, Step step) {
+  step.going = landing_edge;
+  step.left_side.clear();
+  step.right_side.clear();
+  return step;
+}
+
+/// What an exception that reaches the topmost step may not say.
+void refuse_depth(ObjectReader& part, int risers) {
+  for (const auto* key : {"going", "tread"})
+    if (part.has(key))
+      part.context().findings.error(part.at(key), fmt::format("a {} of step {}, the top one", key, risers),
+                                    "none there: landing_edge tells its depth");
+}
+
 /// Exceptions by step number, applied to `steps` (empty if the usual step or the count is not known).
 void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int> risers, Length landing_edge,
                      std::vector<std::optional<Step>>& steps) {
@@ -208,7 +257,7 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
     const std::string& key = node->keys[i];
     const std::string place = pointer_to(where, key);
     ObjectReader o(context, node->items[i], place);
-    const Saying own = read_saying(o, false);
+    Saying own = read_saying(o, false);
     const auto range = parse_range(key);
     if (!range || (risers && range->last > *risers)) {
       context.findings.error(place, fmt::format("the step {}", in_quotes(key)),
@@ -216,15 +265,18 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
                                     : "a step's number, as '3' or '5-7'");
       continue;
     }
+    if (risers && range->last == *risers) {
+      refuse_depth(o, *risers);
+      if (range->first == *risers && own.width) own.going = landing_edge;
+    }
+    if (usual.tells_tread && own.going.has_value() != own.width.has_value())
+      o.need(own.going ? "width" : "going", "going and width, in place of the flight's usual tread");
     const Saying says = merged(usual, own);
     if (own.profile == Profile::square && !says.arris_radius)
       context.findings.error(pointer_to(pointer_to(place, "nosing"), "arris_radius"), "nothing",
                              "the radius of the arris, '0' if it is sharp");
     const auto step = make_step(says, own, place, context);
     if (!risers) continue;
-    if (range->last == *risers && o.has("going"))
-      context.findings.error(o.at("going"), fmt::format("a going of step {}, the top one", *risers),
-                             "none there: landing_edge tells its depth");
     for (int n = range->first; n <= range->last; ++n) {
       const std::string*& other = taken[static_cast<std::size_t>(n)];
       if (other) {
@@ -236,7 +288,7 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
       other = &key;
       auto& slot = steps[static_cast<std::size_t>(n) - 1];
       slot = step;
-      if (slot && n == *risers) slot->going = landing_edge;
+      if (slot && n == *risers) slot = ending_at(landing_edge, *slot);
     }
   }
 }
@@ -263,7 +315,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
 
   auto step = make_step(usual, usual, entry.where, context);
   std::vector<std::optional<Step>> steps(risers ? static_cast<std::size_t>(*risers) : 0, step);
-  if (risers && steps.back()) steps.back()->going = landing_edge;
+  if (risers && steps.back()) steps.back() = ending_at(landing_edge, *steps.back());
   read_exceptions(o, usual, risers, landing_edge, steps);
   const bool all = std::all_of(steps.begin(), steps.end(), [](const auto& s) { return s.has_value(); });
   if (!all) return f;
