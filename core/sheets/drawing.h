@@ -36,6 +36,7 @@ struct Path {
   bool closed = false;
   Pen stroke = Pen::outline;
   Fill fill = Fill::none;
+  std::string layer{}; // "CUT-OUTLINE": by which machines sort lines. Empty: of the sheet, not of the piece
 };
 
 enum class Anchor { left, middle, right };
@@ -75,6 +76,9 @@ double text_width(const std::string& text, double size_mm, bool bold);
 std::string write_svg(const Drawing& page);
 /// One PDF 1.4 of all pages, deterministic: no date, no id, /PrintScaling /None.
 std::string write_pdf(const std::vector<Drawing>& pages, const std::string& title);
+/// DXF R12 (AC1009), ASCII, millimetres, y up from the page's foot: each path that has a layer as one POLYLINE
+/// on it, the layer dashed and coloured by the pen of its first path; texts on NOTES. No fills.
+std::string write_dxf(const Drawing& page);
 /// RFC 4180.
 std::string write_csv(const Table& table);
 

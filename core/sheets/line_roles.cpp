@@ -12,36 +12,6 @@ namespace {
 
 constexpr double kKeyIndent = 4.2;
 
-std::string words_of(Pen pen) {
-  switch (pen) {
-  case Pen::knife:
-    return "rectangle to cut from the roll";
-  case Pen::outline:
-    return "cut here: edge of the piece";
-  case Pen::fold_under:
-    return "fold down, pile outside";
-  case Pen::fold_up:
-    return "fold up, pile inside";
-  case Pen::cut:
-    return "cut";
-  case Pen::seam:
-    return "edges that meet";
-  case Pen::hem:
-    return "hem, folds under itself";
-  case Pen::tuck:
-    return "tuck, with a stair tool";
-  case Pen::trim:
-    return "trim on the stair, up to here";
-  case Pen::strip:
-    return "strip below";
-  case Pen::glue:
-    return "hot glue";
-  default:
-    assert(false && "a pen that no line of a piece is drawn with");
-    return "";
-  }
-}
-
 constexpr double kOnLine = 0.05; // mm
 
 /// Where the piece is left long for the stair.
@@ -107,6 +77,36 @@ std::vector<EdgeStretch> edge_stretches(const Piece& piece) {
   return out;
 }
 
+std::string legend_words(Pen pen) {
+  switch (pen) {
+  case Pen::knife:
+    return "rectangle to cut from the roll";
+  case Pen::outline:
+    return "cut here: edge of the piece";
+  case Pen::fold_under:
+    return "fold down, pile outside";
+  case Pen::fold_up:
+    return "fold up, pile inside";
+  case Pen::cut:
+    return "cut";
+  case Pen::seam:
+    return "edges that meet";
+  case Pen::hem:
+    return "hem, folds under itself";
+  case Pen::tuck:
+    return "tuck, with a stair tool";
+  case Pen::trim:
+    return "trim on the stair, up to here";
+  case Pen::strip:
+    return "strip below";
+  case Pen::glue:
+    return "hot glue";
+  default:
+    assert(false && "a pen that no line of a piece is drawn with");
+    return "";
+  }
+}
+
 Pen pen_of(const FlatLine& line) {
   switch (line.role) {
   case LineRole::fold:
@@ -130,14 +130,14 @@ Pen pen_of(const FlatLine& line) {
 }
 
 std::vector<LegendEntry> legend_of(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::knife, words_of(Pen::knife)}};
+  std::vector<LegendEntry> out{{Pen::knife, legend_words(Pen::knife)}};
   const auto edges = edge_stretches(piece);
   if (std::any_of(edges.begin(), edges.end(), [](const EdgeStretch& e) { return e.pen == Pen::outline; }))
-    out.push_back({Pen::outline, words_of(Pen::outline)});
+    out.push_back({Pen::outline, legend_words(Pen::outline)});
   for (const auto& l : piece.lines) {
     const Pen pen = pen_of(l);
     if (std::none_of(out.begin(), out.end(), [&](const LegendEntry& e) { return e.pen == pen; }))
-      out.push_back({pen, words_of(pen)});
+      out.push_back({pen, legend_words(pen)});
   }
   return out;
 }

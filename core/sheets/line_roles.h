@@ -24,6 +24,8 @@ struct LegendEntry {
   std::string words;
 };
 std::vector<LegendEntry> legend_of(const Piece& piece);
+/// What a line drawn with this pen means; REQUIRES: a pen that lines of a piece are drawn with.
+std::string legend_words(Pen pen);
 /// Both return the y below.
 double draw_legend(Drawing& page, double left, double right, double top,
                    const std::vector<LegendEntry>& legend);

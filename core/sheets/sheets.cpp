@@ -10,7 +10,20 @@ namespace treadfold {
 
 namespace {
 
-/// A name that any file system takes: lower-case letters, digits and single hyphens.
+void give_each_its_own_name(std::vector<Sheet>& sheets) {
+  std::vector<std::string> given;
+  for (Sheet& sheet : sheets) {
+    const std::string stem = file_stem(sheet.name);
+    std::string name = stem;
+    for (int n = 2; std::find(given.begin(), given.end(), name) != given.end(); ++n)
+      name = stem + "-" + std::to_string(n);
+    sheet.name = name;
+    given.push_back(name);
+  }
+}
+
+} // namespace
+
 std::string file_stem(const std::string& name) {
   std::string out;
   for (const char c : name) {
@@ -26,20 +39,6 @@ std::string file_stem(const std::string& name) {
   out.resize(std::min<std::size_t>(out.size(), 60));
   return out.empty() ? "sheet" : out;
 }
-
-void give_each_its_own_name(std::vector<Sheet>& sheets) {
-  std::vector<std::string> given;
-  for (Sheet& sheet : sheets) {
-    const std::string stem = file_stem(sheet.name);
-    std::string name = stem;
-    for (int n = 2; std::find(given.begin(), given.end(), name) != given.end(); ++n)
-      name = stem + "-" + std::to_string(n);
-    sheet.name = name;
-    given.push_back(name);
-  }
-}
-
-} // namespace
 
 std::vector<Sheet> draw_sheets(const Plan& plan) {
   std::vector<Sheet> sheets = roll_sheets(plan);

@@ -10,4 +10,7 @@ namespace treadfold {
 /// work order. A piece whose proof failed is drawn in the warning style with the reason.
 std::vector<Sheet> draw_sheets(const Plan& plan);
 
+/// A name that any file system takes: lower-case letters, digits and single hyphens.
+std::string file_stem(const std::string& name);
+
 } // namespace treadfold

@@ -18,15 +18,6 @@ constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view 
 constexpr double kLegend = 10;                       // two rows
 constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page
 
-/// "Step 7 of 14", "Steps 5 to 7 of 14", or the floor's name.
-std::string place_of(const Plan& plan, const Piece& piece) {
-  const Flight* flight = flight_of(plan, piece);
-  if (!flight || piece.steps.empty()) return piece.flight;
-  const auto [low, high] = std::minmax_element(piece.steps.begin(), piece.steps.end());
-  if (*low == *high) return fmt::format("Step {} of {}", *low, flight->steps.size());
-  return fmt::format("Steps {} to {} of {}", *low, *high, flight->steps.size());
-}
-
 std::string goods_name(const Plan& plan, const Piece& piece) {
   for (const auto& c : plan.job.carpets)
     if (c.id == piece.carpet) return c.name.empty() ? c.id : c.name;
@@ -305,6 +296,14 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
 }
 
 } // namespace
+
+std::string place_of(const Plan& plan, const Piece& piece) {
+  const Flight* flight = flight_of(plan, piece);
+  if (!flight || piece.steps.empty()) return piece.flight;
+  const auto [low, high] = std::minmax_element(piece.steps.begin(), piece.steps.end());
+  if (*low == *high) return fmt::format("Step {} of {}", *low, flight->steps.size());
+  return fmt::format("Steps {} to {} of {}", *low, *high, flight->steps.size());
+}
 
 std::vector<Sheet> step_sheets(const Plan& plan) {
   std::vector<Sheet> out;

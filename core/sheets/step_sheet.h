@@ -7,6 +7,9 @@
 
 namespace treadfold {
 
+/// "Step 7 of 14", "Steps 5 to 7 of 14", or the floor's name.
+std::string place_of(const Plan& plan, const Piece& piece);
+
 /// In the plan's order of pieces. A piece on whose ends small corners must be cut takes a page for the bench
 /// and one for the stair; any other fits on one page if it is not joined. A piece that failed its proof gets
 /// no sizes to cut by, only its picture in the warning style, the reason and the words DO NOT CUT.

@@ -31,6 +31,12 @@ std::string path_data(const Path& path) {
   return path.closed ? d + "Z" : d;
 }
 
+/// A path's beginning; its layer for programs that sort lines by it.
+std::string path_tag(const std::string& classes, const std::string& layer) {
+  return "<path class=\"" + classes + "\"" + (layer.empty() ? "" : " data-layer=\"" + escape(layer) + "\"") +
+         " d=\"";
+}
+
 std::string style_sheet() {
   std::string css = "path{fill:none;stroke:none;stroke-linejoin:round}"
                     "text{font-family:Helvetica,Arial,'Liberation Sans',sans-serif;white-space:pre;fill:" +
@@ -65,7 +71,7 @@ void write_path(std::string& out, const Path& path) {
   // The hatch lies between fill and stroke, so a hatched shape takes three paths.
   if (lines.empty()) {
     const std::string both = fill_class + (fill_class.empty() || pen_class.empty() ? "" : " ") + pen_class;
-    out += "<path class=\"" + both + "\" d=\"" + d + "\"/>\n";
+    out += path_tag(both, path.layer) + d + "\"/>\n";
     return;
   }
   out += "<path class=\"" + fill_class + "\" d=\"" + d + "\"/>\n<path class=\"h-" + std::string(fill.name) +
@@ -73,7 +79,7 @@ void write_path(std::string& out, const Path& path) {
   for (const HatchLine& line : lines)
     out += "M" + at(line.from) + "L" + at(line.to);
   out += "\"/>\n";
-  if (!pen_class.empty()) out += "<path class=\"" + pen_class + "\" d=\"" + d + "\"/>\n";
+  if (!pen_class.empty()) out += path_tag(pen_class, path.layer) + d + "\"/>\n";
 }
 
 void write_text(std::string& out, const Text& text) {
