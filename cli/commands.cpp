@@ -1,6 +1,7 @@
 #include "commands.h"
 
 #include "files.h"
+#include "outcome.h"
 #include "progress.h"
 #include "sheets/sheets.h"
 #include "summary.h"
@@ -11,38 +12,11 @@
 #include <cctype>
 #include <filesystem>
 #include <map>
-#include <optional>
 #include <set>
 #include <utility>
 
 namespace treadfold {
 namespace {
-
-/// `plan` is empty if the job cannot be read as one. A plan may have errors of its own: a piece that fits no
-/// roll, or not its step. It is shown all the same, with that piece marked.
-struct Outcome {
-  std::optional<Plan> plan;
-  Problems problems;
-};
-
-Outcome plan_file(const std::string& path) {
-  std::string text;
-  {
-    const Progress progress(path == "-" ? "waiting for the job on standard input" : "reading the job");
-    text = read_input(path);
-  }
-  const Progress progress("planning");
-  const JobReading reading = read_job(text);
-  if (has_errors(reading.problems)) return {std::nullopt, reading.problems};
-  Outcome out;
-  out.plan = plan(reading);
-  out.problems = out.plan->problems;
-  return out;
-}
-
-std::string closing_sentence(const Problems& problems, const std::string& path) {
-  return fmt::format("{} in {}\n", tally(problems), path == "-" ? "standard input" : printable(path));
-}
 
 /// A sheet's name as a file name that no earlier file has.
 std::string file_stem(const std::string& name, const std::string& ending, std::set<std::string>& taken) {
@@ -133,6 +107,7 @@ ExitStatus run_plan(PlanArguments arguments) {
         arguments.job == "-" ? "sheets" : std::filesystem::path(arguments.job).stem().string() + "-sheets";
   std::size_t count = 0;
   if (!arguments.folder.empty()) {
+    refuse_folder_with(arguments.folder, "templates.json", "templates");
     const auto files = files_of(*plan);
     std::string before;
     {

@@ -3,6 +3,7 @@
 
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 namespace treadfold {
 
@@ -24,6 +25,14 @@ struct CheckArguments {
   bool json = false;
 };
 ExitStatus run_check(const CheckArguments& arguments);
+
+struct TemplateArguments {
+  std::string job, folder;                  // folder "": named after the job
+  std::vector<std::string> pieces, formats; // empty: all
+  std::string side = "backing";
+  bool json = false;
+};
+ExitStatus run_templates(TemplateArguments arguments);
 
 struct NewArguments {
   std::string file;

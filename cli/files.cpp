@@ -282,4 +282,9 @@ void write_folder(const std::string& folder, const std::vector<OutputFile>& file
   }
 }
 
+void refuse_folder_with(const std::string& folder, const std::string& index, const std::string& what) {
+  if (earlier(folder).contains(index))
+    throw FileError(fmt::format("{} holds {}; choose another folder with -o", folder, what));
+}
+
 } // namespace treadfold

@@ -37,4 +37,8 @@ struct OutputFile {
 /// sheets in `.treadfold`, so that the next run knows which files are its own.
 void write_folder(const std::string& folder, const std::vector<OutputFile>& files);
 
+/// Throws if an earlier run wrote `index` there, so that one kind of sheets never takes another's place.
+/// `what`: "the sheets of a plan".
+void refuse_folder_with(const std::string& folder, const std::string& index, const std::string& what);
+
 } // namespace treadfold

@@ -24,6 +24,38 @@ CLI::App* add_plan(CLI::App& app, PlanArguments& arguments) {
   return command;
 }
 
+CLI::App* add_templates(CLI::App& app, TemplateArguments& arguments) {
+  auto* command =
+      app.add_subcommand("templates", "Write full-size templates of a job's pieces into a folder");
+  command->add_option("JOB", arguments.job, "The job file; - for standard input")->required();
+  command->add_option("-o,--output", arguments.folder,
+                      "The folder for the templates; JOB-templates in this folder if not given");
+  command->add_option("--piece", arguments.pieces, "Only this piece, such as A-05; may be given again")
+      ->allow_extra_args(false);
+  command
+      ->add_option(
+          "--format", arguments.formats,
+          "Only this form; may be given again: pdf, pages to join on the job's paper; plotter, a PDF "
+          "of one page; dxf, R12 in mm for cutting tables; svg, at 1:1")
+      ->check(CLI::IsMember({"pdf", "plotter", "dxf", "svg"}))
+      ->allow_extra_args(false);
+  command
+      ->add_option(
+          "--side", arguments.side,
+          "Which side of the carpet is up: backing, where it is marked, so that the template is the mirror "
+          "image of the sheets; or pile")
+      ->check(CLI::IsMember({"backing", "pile"}))
+      ->capture_default_str();
+  command->add_flag("--json", arguments.json,
+                    "Write the list of templates to standard output; with no -o, nothing else");
+  command->footer("Print at 100 %, no scaling, and measure the rulers on the paper before you cut.\n"
+                  "Examples:\n"
+                  "  treadfold templates hall.json\n"
+                  "  treadfold templates hall.json --piece A-05 --format pdf\n"
+                  "  treadfold templates hall.json --format dxf --side pile -o ~/jobs/hall-table");
+  return command;
+}
+
 CLI::App* add_check(CLI::App& app, CheckArguments& arguments) {
   auto* command = app.add_subcommand("check", "Show the problems of a job and write nothing");
   command->add_option("JOB", arguments.job, "The job file; - for standard input")->required();
@@ -84,10 +116,12 @@ ExitStatus run(int argc, char** argv) {
              "  treadfold plan hall.json -o hall-sheets\n"
              "More: man treadfold");
   PlanArguments for_plan;
+  TemplateArguments for_templates;
   CheckArguments for_check;
   NewArguments for_new;
   std::string for_schema = "job";
   const auto* plan_command = add_plan(app, for_plan);
+  const auto* templates_command = add_templates(app, for_templates);
   const auto* check_command = add_check(app, for_check);
   const auto* new_command = add_new(app, for_new);
   const auto* schema_command = add_schema(app, for_schema);
@@ -101,10 +135,11 @@ ExitStatus run(int argc, char** argv) {
     return kDone;
   }
   if (plan_command->parsed()) return run_plan(for_plan);
+  if (templates_command->parsed()) return run_templates(for_templates);
   if (check_command->parsed()) return run_check(for_check);
   if (new_command->parsed()) return run_new(for_new);
   if (schema_command->parsed()) return run_schema(for_schema);
-  throw UsageError("which command: plan, check, new or schema? treadfold --help shows how");
+  throw UsageError("which command: plan, templates, check, new or schema? treadfold --help shows how");
 }
 
 } // namespace
