@@ -62,6 +62,15 @@ void draw_and_write_the_sheets(benchmark::State& state) {
 }
 BENCHMARK(draw_and_write_the_sheets)->Unit(benchmark::kMillisecond);
 
+void write_the_folding(benchmark::State& state) {
+  const auto planned = plan(usual_stair());
+  std::size_t bytes = 0;
+  for (auto _ : state)
+    bytes = fold_json(planned).size();
+  state.counters["bytes"] = static_cast<double>(bytes);
+}
+BENCHMARK(write_the_folding)->Unit(benchmark::kMillisecond);
+
 /// Steps of three kinds on 12 ft goods. "over": layout length over its bound, in per cent.
 void lay_out_pieces(benchmark::State& state) {
   Carpet carpet;

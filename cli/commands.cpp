@@ -28,10 +28,11 @@ std::string file_stem(const std::string& name, const std::string& ending, std::s
   return stem + ending;
 }
 
-std::vector<OutputFile> files_of(const Plan& plan) {
+std::vector<OutputFile> files_of(const Plan& plan, bool with_fold) {
   const Progress progress("drawing the sheets");
   std::vector<OutputFile> files{{"plan.json", plan_json(plan)}};
-  std::set<std::string> taken{"plan.json", "all-sheets.pdf"};
+  if (with_fold) files.push_back({"fold.json", fold_json(plan)});
+  std::set<std::string> taken{"plan.json", "fold.json", "all-sheets.pdf"};
   std::vector<Drawing> all;
   for (const auto& sheet : draw_sheets(plan)) {
     for (std::size_t page = 0; page < sheet.pages.size(); ++page) {
@@ -108,7 +109,7 @@ ExitStatus run_plan(PlanArguments arguments) {
   std::size_t count = 0;
   if (!arguments.folder.empty()) {
     refuse_folder_with(arguments.folder, "templates.json", "templates");
-    const auto files = files_of(*plan);
+    const auto files = files_of(*plan, !arguments.no_fold);
     std::string before;
     {
       const Progress progress("writing the sheets");
@@ -171,7 +172,9 @@ ExitStatus run_new(const NewArguments& arguments) {
 }
 
 ExitStatus run_schema(const std::string& which) {
-  write_standard_output(std::string(which == "job" ? job_schema() : plan_schema()));
+  write_standard_output(std::string(which == "job"    ? job_schema()
+                                    : which == "plan" ? plan_schema()
+                                                      : fold_schema()));
   return kDone;
 }
 

@@ -17,6 +17,7 @@ struct UsageError : std::runtime_error {
 struct PlanArguments {
   std::string job, folder; // folder "": named after the job
   bool json = false;
+  bool no_fold = false; // leaves out fold.json
 };
 ExitStatus run_plan(PlanArguments arguments);
 
@@ -44,7 +45,7 @@ struct NewArguments {
 };
 ExitStatus run_new(const NewArguments& arguments);
 
-/// `which`: "job" or "plan".
+/// `which`: "job", "plan" or "fold".
 ExitStatus run_schema(const std::string& which);
 
 } // namespace treadfold

@@ -17,6 +17,8 @@ CLI::App* add_plan(CLI::App& app, PlanArguments& arguments) {
   command->add_option("-o,--output", arguments.folder,
                       "The folder for the sheets; JOB-sheets in this folder if not given");
   command->add_flag("--json", arguments.json, "Write plan.json to standard output; with no -o, nothing else");
+  command->add_flag("--no-fold", arguments.no_fold,
+                    "Leave out fold.json, the pieces as they fold, for viewers");
   command->footer("Examples:\n"
                   "  treadfold plan hall.json\n"
                   "  treadfold plan hall.json -o ~/jobs/hall\n"
@@ -92,9 +94,9 @@ CLI::App* add_new(CLI::App& app, NewArguments& arguments) {
 }
 
 CLI::App* add_schema(CLI::App& app, std::string& which) {
-  auto* command = app.add_subcommand("schema", "Show the JSON Schema of a job file or of plan.json");
-  command->add_option("WHICH", which, "job or plan")
-      ->check(CLI::IsMember({"job", "plan"}))
+  auto* command = app.add_subcommand("schema", "Show the JSON Schema of a job file, plan.json or fold.json");
+  command->add_option("WHICH", which, "job, plan or fold")
+      ->check(CLI::IsMember({"job", "plan", "fold"}))
       ->capture_default_str();
   command->footer("Examples:\n"
                   "  treadfold schema >job.schema.json\n"

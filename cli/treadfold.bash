@@ -17,10 +17,10 @@ _treadfold() {
   local options=
   case $command in
     "") options="plan check new schema --help --version" ;;
-    plan) options="--output --json --help" ;;
+    plan) options="--output --json --no-fold --help" ;;
     check) options="--json --help" ;;
     new) options="--risers --rise --going --width --units --left --right --force --help" ;;
-    schema) options="job plan --help" ;;
+    schema) options="job plan fold --help" ;;
   esac
   if [[ $word == -* || -z $command || $command == schema ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")

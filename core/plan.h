@@ -39,6 +39,9 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
 /// plan.json, as documented by plan_schema().
 std::string plan_json(const Plan& plan);
 
+/// fold.json, as documented by fold_schema(): each piece folding onto its step, for viewers.
+std::string fold_json(const Plan& plan);
+
 /// Only what is wrong, for programs: {"treadfold_problems": 1, "errors": 0, "warnings": 1, "problems": […]},
 /// each problem as in plan.json.
 std::string problems_json(const Problems& problems);

@@ -2,6 +2,7 @@
 // computed, so that no platform's last bit shows.
 #include "plan.h"
 
+#include "json_words.h"
 #include "measure/tread_plan.h"
 
 #include <nlohmann/json.hpp>
@@ -50,28 +51,6 @@ const char* name(LengthUnit unit) {
 
 const char* name(SideKind kind) {
   return kind == SideKind::wall ? "wall" : kind == SideKind::skirt ? "skirt" : "open";
-}
-
-const char* name(LineRole role) {
-  switch (role) {
-  case LineRole::fold:
-    return "fold";
-  case LineRole::cut:
-    return "cut";
-  case LineRole::seam:
-    return "seam";
-  case LineRole::hem:
-    return "hem";
-  case LineRole::tuck:
-    return "tuck";
-  case LineRole::trim:
-    return "trim";
-  case LineRole::strip:
-    return "strip";
-  case LineRole::glue:
-    return "glue";
-  }
-  return "";
 }
 
 const char* name(Stroke::Kind kind) {

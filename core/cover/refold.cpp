@@ -1,6 +1,7 @@
 #include "cover/refold.h"
 
 #include "cover/coverage.h"
+#include "cover/face_bands.h"
 
 #include <algorithm>
 #include <cassert>
@@ -154,41 +155,17 @@ std::string fault(const Piece& piece, const std::vector<Step>& steps, const Proo
 } // namespace
 
 std::vector<FoldedFace> fold(const Piece& piece, const std::vector<Step>& steps) {
-  constexpr int kBands = 8;
   const bool floor = steps.empty();
   const auto placed = place_faces(piece, floor ? 0 : steps.front().going.mm(),
                                   floor ? 0 : steps.front().rise.mm() + piece.root_height_mm);
   std::vector<FoldedFace> folded;
   for (const auto& p : placed) {
     FoldedFace result{p.face->name, p.face->step, {}};
-    // A bend is drawn as bands; cutting the outline across keeps each band flat.
-    const int bands = p.radius == 0 ? 1 : kBands;
-    for (int band = 0; band < bands; ++band) {
-      const double from = p.face->bend_width_mm * band / bands,
-                   to = p.face->bend_width_mm * (band + 1) / bands;
-      FlatPath part = p.face->outline;
-      const auto ahead = [&](FlatPoint q) { return (q.u - p.hinge.u) * p.c.u + (q.v - p.hinge.v) * p.c.v; };
-      const auto clip = [&](double limit, double sign) {
-        FlatPath kept;
-        for (std::size_t i = 0; i < part.size(); ++i) {
-          const auto a = part[i], b = part[(i + 1) % part.size()];
-          const double da = sign * (ahead(a) - limit), db = sign * (ahead(b) - limit);
-          if (da >= 0) kept.push_back(a);
-          if ((da < 0) != (db < 0)) {
-            const double t = da / (da - db);
-            kept.push_back({a.u + t * (b.u - a.u), a.v + t * (b.v - a.v)});
-          }
-        }
-        part = std::move(kept);
-      };
-      if (bands > 1) {
-        if (band > 0) clip(from, 1);
-        if (band + 1 < bands) clip(to, -1);
-      }
+    for (const auto& band : face_bands(p)) {
       std::vector<Point3> polygon;
-      for (const auto& q : part)
+      for (const auto& q : band)
         polygon.push_back(p.at(q));
-      if (polygon.size() >= 3) result.polygons.push_back(std::move(polygon));
+      result.polygons.push_back(std::move(polygon));
     }
     folded.push_back(std::move(result));
   }

@@ -36,9 +36,10 @@ struct JobReading {
 /// steps a flight.
 JobReading read_job(std::string_view text);
 
-/// The JSON Schema (draft-07) of the job file, and of plan.json.
+/// The JSON Schema (draft-07) of the job file, of plan.json and of fold.json.
 std::string_view job_schema();
 std::string_view plan_schema();
+std::string_view fold_schema();
 
 /// A starting job with a `//` note beside each choice. A size left at 0 becomes the usual one: rise 7 1/2 in,
 /// going 10 in, width 36 in; in metric jobs 190, 250 and 900 mm.

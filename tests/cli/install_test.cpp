@@ -35,7 +35,7 @@ TEST(Completion, KnowsCommandsOptionsAndJobs) {
   EXPECT_EQ(complete(shell, "treadfold plan h"), "hall.json house\n");
   EXPECT_EQ(complete(shell, "treadfold plan -o h"), "house\n");
   EXPECT_EQ(complete(shell, "treadfold new --left ''"), "wall skirt open\n");
-  EXPECT_EQ(complete(shell, "treadfold schema ''"), "job plan --help\n");
+  EXPECT_EQ(complete(shell, "treadfold schema ''"), "job plan fold --help\n");
 }
 
 /// Every long option of the command's help.

@@ -66,6 +66,50 @@ TEST(PlanJson, IsTheSameOnStandardOutputAsInTheFolderAndTheSameEachTime) {
   }
 }
 
+TEST(FoldJson, IsWhatItsSchemaSaysAndFitsItsPlan) {
+  const Shell shell;
+  const Validator schema(closed(json::parse(shell.run("treadfold schema fold").out)).dump());
+  for (const auto& example : examples()) {
+    shell.run("treadfold plan -o sheets " + example.string());
+    const auto plan = json::parse(bytes_of(shell / "sheets/plan.json")),
+               fold = json::parse(bytes_of(shell / "sheets/fold.json"));
+    EXPECT_EQ(schema.complaints(fold), "") << example;
+    ASSERT_EQ(fold["pieces"].size(), plan["pieces"].size());
+    EXPECT_EQ(fold["fractions"].front(), 0);
+    EXPECT_EQ(fold["fractions"].back(), 1);
+    for (std::size_t i = 0; i < plan["pieces"].size(); ++i) {
+      const auto& piece = plan["pieces"][i];
+      EXPECT_EQ(fold["pieces"][i]["piece"], piece["id"]);
+      const auto& shape = fold["shapes"].at(fold["pieces"][i]["shape"].get<std::size_t>());
+      EXPECT_EQ(shape["faces"].size(), piece["faces"].size());
+      EXPECT_EQ(shape["faces"].back()["to"].get<std::size_t>() * 3, shape["triangles"].size());
+      EXPECT_EQ(shape["lines"].size(), piece["lines"].size());
+      ASSERT_EQ(shape["positions_mm"].size(), fold["fractions"].size());
+      const auto vertices = shape["flat_mm"].size() / 2;
+      for (const auto& positions : shape["positions_mm"])
+        EXPECT_EQ(positions.size(), 3 * vertices);
+      for (const auto& index : shape["triangles"])
+        EXPECT_LT(index.get<std::size_t>(), vertices);
+      for (const auto& line : shape["lines"])
+        for (const auto& index : line["vertices"])
+          EXPECT_LT(index.get<std::size_t>(), vertices);
+    }
+  }
+}
+
+// A stair of many steps has few kinds of them.
+TEST(FoldJson, PiecesAlikeShareAShapeAndItCanBeLeftOut) {
+  const Shell shell;
+  const auto out = shell.run("treadfold new - --risers 14 --right open | treadfold plan - -o sheets && "
+                             "treadfold plan --no-fold -o without " SOURCE_DIR "/examples/box-stair.json");
+  EXPECT_EQ(out.status, 0) << out.err;
+  const auto fold = json::parse(bytes_of(shell / "sheets/fold.json"));
+  EXPECT_EQ(fold["pieces"].size(), 14U);
+  EXPECT_EQ(fold["shapes"].size(), 2U); // the step and the landing edge
+  EXPECT_TRUE(std::filesystem::exists(shell / "without/plan.json"));
+  EXPECT_FALSE(std::filesystem::exists(shell / "without/fold.json"));
+}
+
 TEST(PlanJson, AddsUpWithinItself) {
   const Shell shell;
   for (const auto& example : examples()) {

@@ -1,0 +1,15 @@
+// A polygon as triangles.
+#pragma once
+
+#include "cover/piece.h"
+
+#include <array>
+
+namespace treadfold {
+
+/// Triangles of a simple polygon by its points' indices, by cutting off ears; they fill it once and turn the
+/// way it turns. Points may lie on a straight line. n - 2 triangles, fewer by those that would have no area.
+/// REQUIRES: the outline does not cross itself.
+std::vector<std::array<int, 3>> triangulate(const FlatPath& outline);
+
+} // namespace treadfold
