@@ -6,6 +6,7 @@
 #include "job/object_reader.h"
 #include "measure/quad.h"
 #include "measure/taped_tread.h"
+#include "measure/uprights.h"
 
 namespace treadfold {
 
@@ -33,6 +34,8 @@ std::optional<QuadSolution> read_quad(ObjectReader& part, LengthRange side, Leng
                                       std::string_view all_four);
 /// The tread of `part`, a step's "tread", as its readings give it.
 std::optional<TapedTread> read_tread(ObjectReader& part);
+/// The list under "balusters" or "newels", if the part says one.
+std::optional<std::vector<UprightRow>> read_uprights(ObjectReader& part, std::string_view key);
 /// The id under "carpet", checked.
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
 

@@ -32,6 +32,7 @@ struct Saying {
   std::optional<Side> left, right;
   bool tells_tread = false; // in place of going and width
   std::optional<TapedTread> tread;
+  std::optional<std::vector<UprightRow>> balusters, newels;
 };
 
 std::optional<Side> read_side(ObjectReader& part, std::string_view key, bool must) {
@@ -109,6 +110,8 @@ Saying read_saying(ObjectReader& part, bool must) {
   read_nosing(part, must, says);
   says.left = read_side(part, "left", must);
   says.right = read_side(part, "right", must);
+  says.balusters = read_uprights(part, "balusters");
+  says.newels = read_uprights(part, "newels");
   return says;
 }
 
@@ -133,6 +136,8 @@ Saying merged(const Saying& usual, const Saying& over) {
   take(says.profile, over.profile);
   take(says.left, over.left);
   take(says.right, over.right);
+  take(says.balusters, over.balusters);
+  take(says.newels, over.newels);
   return says;
 }
 
@@ -200,7 +205,23 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
     step.going = *says.going;
     step.width = *says.width;
   }
+  for (const auto* rows : {&says.balusters, &says.newels})
+    if (*rows)
+      for (const auto& row : **rows)
+        for (auto& upright : stand(step, row))
+          step.uprights.push_back(std::move(upright));
   return step;
+}
+
+/// The topmost step, from the usual one, has no tread, only the landing's edge; balusters and newels of a
+/// usual tread are not meant for it.
+void make_landing_edge(Step& step, Length depth, const Saying& own) {
+  step.going = depth;
+  step.left_side.clear();
+  step.right_side.clear();
+  std::erase_if(step.uprights, [&](const Upright& u) {
+    return !(u.word == "baluster" ? own.balusters : own.newels).has_value();
+  });
 }
 
 struct StepRange {
@@ -222,14 +243,6 @@ std::optional<StepRange> parse_range(std::string_view key) {
   if (dash == std::string_view::npos) r.last = r.first;
   if (r.first < 1 || r.last < r.first) return {};
   return r;
-}
-
-/// The topmost step has no tread, only the landing's edge.
-Step ending_at(Length landing_edge, Step step) {
-  step.going = landing_edge;
-  step.left_side.clear();
-  step.right_side.clear();
-  return step;
 }
 
 /// What an exception that reaches the topmost step may not say.
@@ -288,7 +301,7 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
       other = &key;
       auto& slot = steps[static_cast<std::size_t>(n) - 1];
       slot = step;
-      if (slot && n == *risers) slot = ending_at(landing_edge, *slot);
+      if (slot && n == *risers) make_landing_edge(*slot, landing_edge, own);
     }
   }
 }
@@ -315,7 +328,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
 
   auto step = make_step(usual, usual, entry.where, context);
   std::vector<std::optional<Step>> steps(risers ? static_cast<std::size_t>(*risers) : 0, step);
-  if (risers && steps.back()) steps.back() = ending_at(landing_edge, *steps.back());
+  if (risers && steps.back()) make_landing_edge(*steps.back(), landing_edge, {});
   read_exceptions(o, usual, risers, landing_edge, steps);
   const bool all = std::all_of(steps.begin(), steps.end(), [](const auto& s) { return s.has_value(); });
   if (!all) return f;
@@ -325,6 +338,8 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
     f.steps.back().landing_edge = i + 1 == steps.size();
     f.steps.back().open_riser = open_risers && i + 1 < steps.size();
   }
+  for (auto& problem : check_uprights(f, context.unit))
+    context.findings.add(std::move(problem));
   return f;
 }
 

@@ -37,6 +37,16 @@ struct PlanPoint {
   double x = 0, y = 0;
 };
 
+/// What stands on a tread and goes straight up. A round one has its diameter for both sizes; a square one
+/// stands square to the riser.
+struct Upright {
+  std::string word; // "baluster", "newel"
+  bool round = false;
+  PlanPoint centre;    // mm, in the step's frame
+  Length width, depth; // across, and into the stair
+  std::string where;   // JSON Pointer to what the user wrote about it
+};
+
 /// One riser and the tread at its top. The last step of a flight ends at a landing or floor edge instead of a
 /// tread.
 struct Step {
@@ -59,6 +69,7 @@ struct Step {
   bool open_riser = false; // a tread alone, wrapped all round; its board ends at the next riser's line
   bool landing_edge = false;
   bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge
+  std::vector<Upright> uprights;
   std::string where; // JSON Pointer to what the user wrote about this step
 };
 
