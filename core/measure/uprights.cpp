@@ -12,7 +12,7 @@ namespace {
 
 constexpr int kRoundPoints = 96; // 0.04 mm off the circle of a 6 in newel
 constexpr double kTouch_mm = 1e-6;
-constexpr double kHair_mm = 0.05; // by which round footprints seem nearer than they are
+constexpr double kHair_mm = 0.05;                // by which round footprints seem nearer than they are
 constexpr Length kLeastApart = inches(0, 1, 4);  // carpet between two holes
 constexpr Length kLeastBehind = inches(0, 1, 2); // end left behind what is let into it
 
