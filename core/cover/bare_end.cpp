@@ -10,6 +10,26 @@ namespace {
 
 constexpr double kFar_mm = 1e4; // beyond any step
 
+/// Where the carpet on the end meets an upright, from and to along the end; nothing if the upright stands
+/// clear of it.
+struct Stretch {
+  double from = 1e300, to = -1e300;
+  bool none() const { return to < from; }
+};
+Stretch let_in(const RegionOutline& upright, const BareStep& s, const BareSide& side) {
+  const RegionPoint on = side.line[0];
+  const double level = side.overhang + s.on_wood;
+  Stretch stretch;
+  for (std::size_t i = 0; i < upright.size(); ++i) {
+    const auto p = upright[i] - on, q = upright[(i + 1) % upright.size()] - on;
+    const double from = dot(p, side.out) - level, to = dot(q, side.out) - level;
+    if ((from > 0) == (to > 0)) continue;
+    const double t = from / (from - to), at = dot(p, side.in) + t * (dot(q, side.in) - dot(p, side.in));
+    stretch = {std::min(stretch.from, at), std::max(stretch.to, at)};
+  }
+  return stretch;
+}
+
 /// From the pad's front to the wood's underside.
 void add_lower_arris(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
   if (s.r == 0) return;
@@ -37,12 +57,21 @@ void add_end_face(BareFaceList& faces, const BareStep& s, const BareSide& side, 
     return (s.r + planed - s.o - std::sqrt(std::max(0.0, s.r * s.r - up * up))) / side.in.b;
   };
   const auto back = [&, t = dot(side.back_end - zero, side.in)](double) { return t; };
+  const double shift = dot(side.line[0] - zero, side.in);
+  std::vector<RegionOutline> uprights;
+  for (const auto& upright : s.uprights)
+    if (const auto cut = let_in(upright, s, side); !cut.none())
+      uprights.push_back({{cut.from + shift, -kFar_mm},
+                          {cut.to + shift, -kFar_mm},
+                          {cut.to + shift, kFar_mm},
+                          {cut.from + shift, kFar_mm}});
   faces.add({.name = "end" + of,
              .origin = {zero.a, 0, 0},
              .a = {side.in.a, side.in.b, 0},
              .b = kUp,
              .outward = {side.out.a, side.out.b, 0},
-             .region = {between(front, back, s.rise - s.t, s.rise), {}}},
+             .region = {between(front, back, s.rise - s.t, s.rise), {}},
+             .uprights = std::move(uprights)},
             s.on_wood);
 }
 
@@ -63,7 +92,10 @@ void add_under_lip(BareFaceList& faces, const BareStep& s, const BareSide& side,
   plan = clipped(plan, side.back_end, {-side.out.a, -side.out.b});
   plan =
       clipped(plan, side.free_back > 0 ? side.line.back() : side.back_end, {-side.behind.a, -side.behind.b});
-  faces.add(level_face("under-lip" + of, s.rise - s.t, kDown, std::move(plan)), s.on_wood);
+  std::vector<RegionOutline> uprights;
+  std::copy_if(s.uprights.begin(), s.uprights.end(), std::back_inserter(uprights),
+               [&](const auto& upright) { return !let_in(upright, s, side).none(); });
+  faces.add(level_face("under-lip" + of, s.rise - s.t, kDown, std::move(plan), uprights), s.on_wood);
 }
 
 /// The free back's inner end, moved outward along the next riser's line.
@@ -118,7 +150,8 @@ void add_bare_end(BareFaceList& faces, const BareStep& s, const BareSide& side, 
                        {{side.x(front), front},
                         side.free_back > 0 ? side.line.back() : side.back_in,
                         side.free_back > 0 ? end_at_next_riser(side) : side.back_end,
-                        {side.end_x(front), front}}),
+                        {side.end_x(front), front}},
+                       s.uprights),
             s.on_pad);
   add_nosing_front(faces, s, " at the end" + of, front_edge(side),
                    [&side](double y, double off) { return side.inner(side.end_x(y), side.end_x(y - off)); });

@@ -48,7 +48,7 @@ void add_tread(BareFaceList& faces, const BareStep& s, bool joined_back) {
     plan =
         clipped(plan, {last.a - s.on_wood * behind.a, last.b - s.on_wood * behind.b}, {-behind.a, -behind.b});
   }
-  faces.add(level_face("tread" + s.of, s.rise, kUp, std::move(plan)), s.on_pad);
+  faces.add(level_face("tread" + s.of, s.rise, kUp, std::move(plan), s.uprights), s.on_pad);
 }
 
 /// What the drop hides: the riser; where the carpet goes under the nosing, that and the riser.

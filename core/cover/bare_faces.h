@@ -14,8 +14,9 @@ struct BareFace {
   std::string name;
   Point3 origin{}, a{}, b{}, outward{};
   double arc_radius = 0;
-  Region region;                    // holes: left open on purpose
-  double nearest = 0, farthest = 0; // how far off the wood the backing's middle must lie, mm
+  Region region;                         // holes: left open on purpose
+  std::vector<RegionOutline> uprights{}; // convex, among the holes: where the wood of an upright stands
+  double nearest = 0, farthest = 0;      // how far off the wood the backing's middle must lie, mm
 };
 
 struct BareFaceInput {

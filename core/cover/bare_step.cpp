@@ -1,5 +1,7 @@
 #include "cover/bare_step.h"
 
+#include "measure/uprights.h"
+
 #include <cmath>
 #include <numbers>
 
@@ -27,6 +29,12 @@ void follow(RegionOutline& outline, const RegionEdge& edge, double from, double 
 } // namespace
 
 BareStep bare_step(const Step& step, const BareFaceInput& input) {
+  std::vector<RegionOutline> uprights;
+  for (const auto& upright : step.uprights) {
+    uprights.emplace_back();
+    for (const auto& p : footprint(upright))
+      uprights.back().push_back({p.x, p.y});
+  }
   const double on_wood = input.backing / 2;
   return {.rise = step.rise.mm(),
           .o = step.nosing.projection.mm(),
@@ -38,6 +46,7 @@ BareStep bare_step(const Step& step, const BareFaceInput& input) {
           .left = bare_side(step, Hand::left),
           .right = bare_side(step, Hand::right),
           .landing_edge = step.landing_edge,
+          .uprights = std::move(uprights),
           .of = fmt::format(", step {}", step.number)};
 }
 
@@ -48,18 +57,21 @@ RegionOutline between(const RegionEdge& left, const RegionEdge& right, double b0
   return outline;
 }
 
-BareFace level_face(const std::string& name, double z, Point3 outward, RegionOutline plan) {
+BareFace level_face(const std::string& name, double z, Point3 outward, RegionOutline plan,
+                    const std::vector<RegionOutline>& uprights) {
   return {.name = name,
           .origin = {0, 0, z},
           .a = kRightward,
           .b = kInward,
           .outward = outward,
-          .region = {std::move(plan), {}}};
+          .region = {std::move(plan), {}},
+          .uprights = uprights};
 }
 
 void BareFaceList::add(BareFace face, double nearest, double farthest) {
   const auto box = box_of(face.region.outline);
   if (box.high.a - box.low.a < kNothing_mm || box.high.b - box.low.b < kNothing_mm) return;
+  face.region.holes.insert(face.region.holes.end(), face.uprights.begin(), face.uprights.end());
   face.origin = face.origin + shift;
   face.nearest = nearest - kTolerance_mm;
   face.farthest = farthest + kTolerance_mm;

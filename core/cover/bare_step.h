@@ -14,6 +14,7 @@ struct BareStep {
   double on_pad, on_wood; // backing's middle
   BareSide left, right;
   bool landing_edge;
+  std::vector<RegionOutline> uprights;           // their footprints
   std::string of;                                // ", step 3"
   double front() const { return r + bevel - o; } // y at which the tread's level ends
   double pad() const { return on_pad - on_wood; }
@@ -27,7 +28,8 @@ using RegionEdge = std::function<double(double b)>;
 RegionOutline between(const RegionEdge& left, const RegionEdge& right, double b0, double b1);
 
 /// A level face; its region is a plan.
-BareFace level_face(const std::string& name, double z, Point3 outward, RegionOutline plan);
+BareFace level_face(const std::string& name, double z, Point3 outward, RegionOutline plan,
+                    const std::vector<RegionOutline>& uprights = {});
 
 /// Gathers the faces of steps that stand at different places.
 class BareFaceList {

@@ -3,6 +3,7 @@
 #include "cover/account.h"
 #include "cover/drop.h"
 #include "cover/open_riser.h"
+#include "cover/openings.h"
 #include "cover/step_part.h"
 #include "cover/trims.h"
 
@@ -268,6 +269,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
 
   set_trims(piece, parts, allow);
   account(piece, parts, input);
+  cut_openings(piece, parts, input.unit);
   return piece;
 }
 

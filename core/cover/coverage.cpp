@@ -12,7 +12,7 @@ int layers(const std::vector<const PlacedFace*>& candidates, Point3 from, Point3
            double farthest) {
   int count = 0;
   const auto hit = [&](const PlacedFace& p, double along, double ahead, double at) {
-    if (at >= nearest && at <= farthest && inside(p.face->outline, p.flat(along, ahead))) ++count;
+    if (at >= nearest && at <= farthest && p.holds(p.flat(along, ahead))) ++count;
   };
   for (const auto* p : candidates) {
     const auto rel = from - p->origin;
@@ -69,9 +69,10 @@ std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedF
   constexpr int kSide = 24;
   // Unlike, so that no row of samples runs along a mitre at 45°.
   constexpr RegionPoint kInset_mm{0.2, 0.2371};
+  constexpr double kRim_mm = 0.2, kRimApart_mm = 1;
   const auto candidates = within_reach(face, placed);
-  int once = 0, more = 0, none = 0;
-  for (const auto& p : samples(face.region, kSide, kInset_mm)) {
+  int once = 0, more = 0, none = 0, open = 0, filled = 0;
+  const auto layers_at = [&](RegionPoint p) {
     auto from = face.origin + p.a * face.a, direction = face.outward;
     if (face.arc_radius > 0) {
       const double angle = p.b / face.arc_radius;
@@ -80,12 +81,24 @@ std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedF
     } else {
       from = from + p.b * face.b;
     }
-    const int count = layers(candidates, from, direction, face.nearest, face.farthest);
+    return layers(candidates, from, direction, face.nearest, face.farthest);
+  };
+  const auto look = [&](RegionPoint p) {
+    const int count = layers_at(p);
     ++(count == 1 ? once : count == 0 ? none : more);
+  };
+  for (const auto& p : samples(face.region, kSide, kInset_mm))
+    look(p);
+  for (const auto& upright : face.uprights) {
+    for (const auto& p : beside(upright, kRim_mm, kRimApart_mm))
+      if (holds(face.region, p)) look(p);
+    for (const auto& p : beside(upright, -kRim_mm, kRimApart_mm))
+      if (holds(upright, p) && holds(face.region.outline, p)) ++(layers_at(p) == 0 ? open : filled);
   }
   const double all = once + more + none;
   if (all == 0) return std::nullopt;
-  return Coverage{face.name, once / all, more / all, none / all};
+  const double stood_on = open + filled;
+  return Coverage{face.name, once / all, more / all, none / all, stood_on > 0 ? filled / stood_on : 0};
 }
 
 } // namespace treadfold

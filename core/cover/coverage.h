@@ -10,7 +10,7 @@
 namespace treadfold {
 
 /// Shares of about 24 × 24 samples, the outermost 0.2 mm inside the edges, where a piece too small would show
-/// first. Empty when all of the face is left open on purpose.
+/// first, and all round each upright as near. Empty when all of the face is left open on purpose.
 std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedFace>& placed);
 
 } // namespace treadfold

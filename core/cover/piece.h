@@ -52,6 +52,16 @@ struct Seam {
   std::vector<int> faces_a, faces_b;
 };
 
+/// Cut out for an upright on a tread, and the slit by which the carpet comes round it. Both are among the
+/// piece's lines too. The hole is the upright's own section, closed by its first point; where it reaches the
+/// outline it is a notch in it. The slit runs from the hole to a hidden edge and on through what is trimmed
+/// there, or to another hole; empty where the hole itself reaches such an edge.
+struct Opening {
+  int step = 0;
+  std::string what; // "baluster", "newel"
+  FlatPath hole, slit;
+};
+
 /// One line of the account that adds up to a size: {"tread", 10 in}, {"bend over the nosing", 1.3 in} …
 struct SizeItem {
   std::string what;
@@ -71,6 +81,7 @@ struct Piece {
   std::vector<FlatLine> lines;
   std::vector<Face> faces;
   std::vector<Seam> seams;
+  std::vector<Opening> openings; // the outline runs on across them
   double root_height_mm = 0;
   std::vector<SizeItem> across, along; // net items, then allowances
   Length net_width, net_length;        // rounded up to the tick

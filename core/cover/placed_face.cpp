@@ -47,8 +47,9 @@ bool inside(const FlatPath& outline, FlatPoint p) {
   return in;
 }
 
-double distance_outside(const FlatPath& outline, FlatPoint p) {
-  if (inside(outline, p)) return 0;
+namespace {
+
+double distance_to(const FlatPath& outline, FlatPoint p) {
   double nearest = 1e300;
   for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
     const auto a = outline[j], b = outline[i];
@@ -57,6 +58,21 @@ double distance_outside(const FlatPath& outline, FlatPoint p) {
     nearest = std::min(nearest, std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv));
   }
   return nearest;
+}
+
+} // namespace
+
+double distance_outside(const FlatPath& outline, FlatPoint p) {
+  return inside(outline, p) ? 0 : distance_to(outline, p);
+}
+
+double distance_inside(const FlatPath& outline, FlatPoint p) {
+  return inside(outline, p) ? distance_to(outline, p) : 0;
+}
+
+bool PlacedFace::holds(FlatPoint p) const {
+  return inside(face->outline, p) &&
+         std::none_of(holes.begin(), holes.end(), [&](const FlatPath* hole) { return inside(*hole, p); });
 }
 
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {
@@ -74,6 +90,9 @@ std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tr
     const auto from = parent.at(face.hinge_a), to = parent.at(face.hinge_b);
     placed.push_back(place(face, from, (1 / norm(to - from)) * (to - from), parent.normal_at(face.hinge_a)));
   }
+  for (auto& p : placed)
+    for (const auto& opening : piece.openings)
+      if (opening.step == p.face->step) p.holes.push_back(&opening.hole);
   return placed;
 }
 

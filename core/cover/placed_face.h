@@ -9,10 +9,11 @@ namespace treadfold {
 /// A face in space: flat coordinates along (h) and across (c) its hinge, mapped by a plane or a cylinder.
 struct PlacedFace {
   const Face* face = nullptr;
-  FlatPoint hinge{}, h{}, c{};      // flat: a point of the hinge, unit vectors along and ahead
-  Point3 origin{}, e1{}, e2{}, n{}; // space: hinge point, along, ahead, pile's side
-  double radius = 0;                // signed; 0 for a plane
-  Point3 low{}, high{};             // bounding box
+  std::vector<const FlatPath*> holes; // of the piece, those near it
+  FlatPoint hinge{}, h{}, c{};        // flat: a point of the hinge, unit vectors along and ahead
+  Point3 origin{}, e1{}, e2{}, n{};   // space: hinge point, along, ahead, pile's side
+  double radius = 0;                  // signed; 0 for a plane
+  Point3 low{}, high{};               // bounding box
 
   Point3 at(FlatPoint p) const {
     const double along = (p.u - hinge.u) * h.u + (p.v - hinge.v) * h.v;
@@ -26,6 +27,8 @@ struct PlacedFace {
     const double turned = ((p.u - hinge.u) * c.u + (p.v - hinge.v) * c.v) / radius;
     return std::cos(turned) * n + std::sin(turned) * e2;
   }
+  /// Whether carpet is there.
+  bool holds(FlatPoint p) const;
   FlatPoint flat(double along, double ahead) const {
     return {hinge.u + along * h.u + ahead * c.u, hinge.v + along * h.v + ahead * c.v};
   }
@@ -38,5 +41,7 @@ std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tr
 bool inside(const FlatPath& outline, FlatPoint p);
 /// Distance from the outline if outside, 0 inside.
 double distance_outside(const FlatPath& outline, FlatPoint p);
+/// Distance from the outline if inside, 0 outside.
+double distance_inside(const FlatPath& outline, FlatPoint p);
 
 } // namespace treadfold

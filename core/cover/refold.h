@@ -20,6 +20,7 @@ std::vector<FoldedFace> fold(const Piece& piece, const std::vector<Step>& steps)
 struct Coverage {
   std::string face; // "tread, step 2"
   double once = 0, more = 0, none = 0;
+  double filled = 0; // of where uprights stand, the share with carpet
 };
 
 struct Proof {

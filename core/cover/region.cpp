@@ -90,6 +90,20 @@ RegionBox box_of(const RegionOutline& outline) {
   return box;
 }
 
+bool holds(const RegionOutline& outline, RegionPoint p) {
+  bool in = false;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
+    const auto &a = outline[j], &b = outline[i];
+    if ((a.b > p.b) != (b.b > p.b) && p.a < (b.a - a.a) * (p.b - a.b) / (b.b - a.b) + a.a) in = !in;
+  }
+  return in;
+}
+
+bool holds(const Region& region, RegionPoint p) {
+  return holds(region.outline, p) && std::none_of(region.holes.begin(), region.holes.end(),
+                                                  [&](const auto& hole) { return holds(hole, p); });
+}
+
 RegionOutline clipped(const RegionOutline& outline, RegionPoint on, RegionPoint inward) {
   RegionOutline kept;
   const auto depth = [&](RegionPoint p) { return (p.a - on.a) * inward.a + (p.b - on.b) * inward.b; };
@@ -125,6 +139,27 @@ std::vector<RegionPoint> samples(const Region& region, int count, RegionPoint in
     for (const auto& s : stretches(region, &RegionPoint::b, &RegionPoint::a, b))
       for (const double a : {inner(s, inset.a).from, inner(s, inset.a).to})
         points.push_back({a, b});
+  }
+  return points;
+}
+
+std::vector<RegionPoint> beside(const RegionOutline& convex, double out, double apart) {
+  double twice = 0;
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const auto &p = convex[i], &q = convex[(i + 1) % convex.size()];
+    twice += p.a * q.b - q.a * p.b;
+  }
+  const double sign = twice > 0 ? 1 : -1;
+  std::vector<RegionPoint> points;
+  for (std::size_t i = 0; i < convex.size(); ++i) {
+    const auto &p = convex[i], &q = convex[(i + 1) % convex.size()];
+    const double da = q.a - p.a, db = q.b - p.b, length = std::hypot(da, db);
+    const RegionPoint outward{sign * db / length, -sign * da / length};
+    const int count = static_cast<int>(length / apart) + 1;
+    for (int k = 0; k < count; ++k) {
+      const double t = (k + 0.5) / count;
+      points.push_back({p.a + t * da + out * outward.a, p.b + t * db + out * outward.b});
+    }
   }
   return points;
 }

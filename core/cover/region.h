@@ -22,6 +22,9 @@ struct RegionBox {
 };
 RegionBox box_of(const RegionOutline& outline);
 
+bool holds(const RegionOutline& outline, RegionPoint p);
+bool holds(const Region& region, RegionPoint p);
+
 /// What lies on the side of the line through `on` to which `inward` points.
 RegionOutline clipped(const RegionOutline& outline, RegionPoint on, RegionPoint inward);
 
@@ -29,5 +32,9 @@ RegionOutline clipped(const RegionOutline& outline, RegionPoint on, RegionPoint 
 /// the two ends. Outermost points and lines stand `inset` from the edge (`inset.a` from one crossed along a),
 /// a quarter of the way across where it is narrower than four of them.
 std::vector<RegionPoint> samples(const Region& region, int count, RegionPoint inset);
+
+/// Points along a convex outline, `out` outside of it (inside where negative), at most `apart` from each
+/// other and not at its corners.
+std::vector<RegionPoint> beside(const RegionOutline& convex, double out, double apart);
 
 } // namespace treadfold
