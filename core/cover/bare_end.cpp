@@ -1,4 +1,5 @@
 #include "cover/bare_step.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,7 +34,7 @@ Stretch let_in(const RegionOutline& upright, const BareStep& s, const BareSide& 
 /// From the pad's front to the wood's underside.
 void add_lower_arris(BareFaceList& faces, const BareStep& s, const BareSide& side, const std::string& of) {
   if (s.r == 0) return;
-  const auto y = [&](double b) { return s.r - s.o - s.r * std::cos(b / s.r); };
+  const auto y = [&](double b) { return s.r - s.o - s.r * steady::cos(b / s.r); };
   const auto inner = [&](double b) { return y(b) < 0 ? side.foot_x : side.outer(side.foot_x, side.x(y(b))); };
   const auto outer = [&](double b) {
     return side.outer(inner(b), side.inner(side.end_x(y(b)), side.end_x(y(b) - s.pad())));

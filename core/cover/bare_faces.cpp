@@ -1,6 +1,7 @@
 #include "cover/bare_faces.h"
 
 #include "cover/bare_open_riser.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,7 +18,7 @@ public:
   Drop(const BareStep& s, double foot_z)
       : foot_y_(-s.on_wood), foot_z_(foot_z), axis_y_(s.r - s.o - s.pad()), axis_z_(s.rise - s.t + s.r),
         radius_(s.r + s.on_wood) {
-    const double dy = axis_y_ - foot_y_, dz = axis_z_ - foot_z_, far = std::hypot(dy, dz);
+    const double dy = axis_y_ - foot_y_, dz = axis_z_ - foot_z_, far = steady::hypot(dy, dz);
     const double length = std::sqrt(far * far - radius_ * radius_), sine = radius_ / far,
                  cosine = length / far;
     // From the foot to the touching point, which lies in front of the axis.

@@ -1,6 +1,6 @@
 #include "cover/bare_open_riser.h"
+#include "units/steady.h"
 
-#include <cmath>
 #include <numbers>
 
 namespace treadfold {
@@ -28,7 +28,7 @@ RegionOutline board_end(double front, double back, double low, double high, doub
     for (int i = 0; i <= kSteps; ++i) {
       const double angle = kQuarter * (corner - 1 + static_cast<double>(i) / kSteps);
       outline.push_back(
-          {axes[corner].a + radius * std::cos(angle), axes[corner].b + radius * std::sin(angle)});
+          {axes[corner].a + radius * steady::cos(angle), axes[corner].b + radius * steady::sin(angle)});
     }
   return outline;
 }

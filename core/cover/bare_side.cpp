@@ -1,13 +1,12 @@
 #include "cover/bare_side.h"
-
-#include <cmath>
+#include "units/steady.h"
 
 namespace treadfold {
 
 namespace {
 
 RegionPoint unit(RegionPoint p) {
-  const double length = std::hypot(p.a, p.b);
+  const double length = steady::hypot(p.a, p.b);
   return {p.a / length, p.b / length};
 }
 

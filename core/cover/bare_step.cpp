@@ -1,4 +1,5 @@
 #include "cover/bare_step.h"
+#include "units/steady.h"
 
 #include "measure/uprights.h"
 
@@ -21,7 +22,7 @@ void follow(RegionOutline& outline, const RegionEdge& edge, double from, double 
       std::abs(begin - edge((from + to) / 2)) < kNothing_mm && std::abs(begin - edge(to)) < kNothing_mm;
   const int steps = straight ? 1 : kSteps;
   for (int i = 0; i <= steps; ++i) { // closer together at the ends, where arcs turn
-    const double b = from + (to - from) * (1 - std::cos(std::numbers::pi * i / steps)) / 2;
+    const double b = from + (to - from) * (1 - steady::cos(std::numbers::pi * i / steps)) / 2;
     outline.push_back({edge(b), b});
   }
 }
@@ -109,7 +110,7 @@ void add_nosing_front(BareFaceList& faces, const BareStep& s, const std::string&
   if (s.r == 0) return;
   const auto round = [&](const FrontEdge& edge) {
     return [&](double b) {
-      const double forward = std::sin(b / s.r);
+      const double forward = steady::sin(b / s.r);
       return edge(s.r - s.o - s.r * forward, s.on_pad * forward);
     };
   };

@@ -1,4 +1,5 @@
 #include "cover/coverage.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -32,8 +33,8 @@ int layers(const std::vector<const PlacedFace*>& candidates, Point3 from, Point3
     if (a < 1e-12 || root < 0) continue;
     for (const double sign : {-1.0, 1.0}) {
       const double at = (-b + sign * std::sqrt(root)) / a;
-      const double turned =
-          p->radius > 0 ? std::atan2(x + at * dx, y + at * dy) : std::atan2(-(x + at * dx), -(y + at * dy));
+      const double turned = p->radius > 0 ? steady::atan2(x + at * dx, y + at * dy)
+                                          : steady::atan2(-(x + at * dx), -(y + at * dy));
       hit(*p, dot(rel + at * direction, p->e1), turned * p->radius, at);
     }
   }
@@ -76,7 +77,7 @@ std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedF
     auto from = face.origin + p.a * face.a, direction = face.outward;
     if (face.arc_radius > 0) {
       const double angle = p.b / face.arc_radius;
-      direction = std::cos(angle) * face.outward + std::sin(angle) * face.b;
+      direction = steady::cos(angle) * face.outward + steady::sin(angle) * face.b;
       from = from + face.arc_radius * direction;
     } else {
       from = from + p.b * face.b;

@@ -1,6 +1,7 @@
 #include "cover/drop.h"
 
 #include "cover/space.h"
+#include "units/steady.h"
 
 #include <cmath>
 
@@ -15,7 +16,7 @@ struct Corners {
 
 Corners corners_of(const StepPart& part) {
   const auto& s = part.section;
-  const double leave_y = y_at(s, s.v_leave), leave_z = s.low_z - s.low_radius * std::sin(s.turn);
+  const double leave_y = y_at(s, s.v_leave), leave_z = s.low_z - s.low_radius * steady::sin(s.turn);
   // The section is that of the deeper end.
   const double fall = part.step.fall_right.mm(),
                deep_z = leave_z - std::sqrt(std::max(0.0, std::pow(s.v_foot - s.v_leave, 2) -
@@ -92,7 +93,7 @@ int add_drop(PieceBuilder& builder, const StepPart& part, const char* name, doub
   const auto first = normal(c.nose[0], c.nose[1], c.foot[deep]),
              second = normal(c.nose[!deep], c.foot[!deep], c.foot[deep]);
   const double back = dot(c.foot[!deep] - c.nose[!deep], first);
-  const double angle = std::atan2(norm(cross(first, second)), dot(first, second));
+  const double angle = steady::atan2(norm(cross(first, second)), dot(first, second));
   const auto shallow_nose = deep ? left : right, deep_foot = deep ? foot_right : foot_left,
              shallow_foot = deep ? foot_left : foot_right;
   const int main = builder.face(name, number, {right, deep_foot, left}, parent, left, right, turn);

@@ -1,7 +1,7 @@
 #include "cover/end_wrap.h"
+#include "units/steady.h"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
 
 namespace treadfold {
@@ -21,13 +21,13 @@ struct EndSection {
 /// backing.
 EndSection end_at(double z, double overhang, double upper_axis_z, double lower_axis_z, double radius) {
   if (z > upper_axis_z) {
-    const double angle = std::acos(std::min(1.0, (z - upper_axis_z) / radius));
-    return {overhang + radius * std::sin(angle), radius * angle};
+    const double angle = steady::acos(std::min(1.0, (z - upper_axis_z) / radius));
+    return {overhang + radius * steady::sin(angle), radius * angle};
   }
   const double flat = radius * kRight + (upper_axis_z - std::max(z, lower_axis_z));
   if (z >= lower_axis_z) return {overhang + radius, flat};
-  const double angle = std::asin(std::min(1.0, (lower_axis_z - z) / radius));
-  return {overhang + radius * std::cos(angle), flat + radius * angle};
+  const double angle = steady::asin(std::min(1.0, (lower_axis_z - z) / radius));
+  return {overhang + radius * steady::cos(angle), flat + radius * angle};
 }
 
 FlatPath without_last(FlatPath path) {
@@ -61,7 +61,7 @@ void close_back(EndWrap& w, const Section& s, double relief) {
   const auto& plan = w.plan;
   const double r = s.half_backing, q = w.return_past;
   for (int i = 0; i <= kPerBend; ++i) { // round the sharp arrises, upper and lower alike
-    const double angle = kRight * i / kPerBend, out = r * std::sin(angle), turned = r * angle;
+    const double angle = kRight * i / kPerBend, out = r * steady::sin(angle), turned = r * angle;
     const double eta = plan.eta_at(w.overhang + out, q + out);
     const double t = plan.t(plan.from_back(eta, q + out));
     w.back_t.push_back({eta, q + turned});
@@ -72,7 +72,7 @@ void close_back(EndWrap& w, const Section& s, double relief) {
   w.slit_eta = plan.eta_at(0, q);
   w.corner_eta = w.back_t.back().u;
   w.end_back = w.back_et.back().v;
-  w.corner_rad = std::acos(std::clamp(dot(plan.out, plan.back), -1.0, 1.0));
+  w.corner_rad = steady::acos(std::clamp(dot(plan.out, plan.back), -1.0, 1.0));
   // A mitre runs 45° until the middle or the riser's plane.
   const double depth = std::min(w.end_height / 2, w.corner_eta - w.slit_eta);
   const double tip = std::max(0.0, depth - relief), base = q + w.bend_width;
@@ -146,8 +146,8 @@ EndWrap end_wrap(const Section& s, const Step& step, Hand hand, double relief) {
   const double upper_axis_z = s.tread_z - r, lower_axis_z = s.lip_z + r;
   std::vector<double> heights{upper_axis_z, lower_axis_z};
   for (int i = 0; i <= kPerBend; ++i) {
-    heights.push_back(upper_axis_z + r * std::cos(kRight * i / kPerBend));
-    heights.push_back(lower_axis_z - r * std::sin(kRight * i / kPerBend));
+    heights.push_back(upper_axis_z + r * steady::cos(kRight * i / kPerBend));
+    heights.push_back(lower_axis_z - r * steady::sin(kRight * i / kPerBend));
   }
   // The corner's edge lies on the front's surface and on the end's at once, so both flat edges have its
   // length.

@@ -2,9 +2,9 @@
 
 #include "cover/end_wrap.h"
 #include "cover/section.h"
+#include "units/steady.h"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
 
 namespace treadfold {
@@ -16,7 +16,7 @@ double perimeter(const std::vector<PlanPoint>& outline) {
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const auto& p = outline[i];
     const auto& q = outline[(i + 1) % outline.size()];
-    total += std::hypot(q.x - p.x, q.y - p.y);
+    total += steady::hypot(q.x - p.x, q.y - p.y);
   }
   return total;
 }
@@ -79,13 +79,13 @@ StripPiece oblique_strip(const Step& step, const SidePlan& left, const SidePlan&
   const auto reach = [&](const SidePlan& plan, const Side& side, double& angle_deg) {
     const double back = side_eta(plan, gully.mm()), front = side_eta(plan, (gully + width).mm());
     if (!side.closed()) return std::min(back, front) - stop.mm();
-    angle_deg = 90 + std::atan2(back - front, width.mm()) * kDegrees;
+    angle_deg = 90 + steady::atan2(back - front, width.mm()) * kDegrees;
     return std::max(back, front);
   };
   const auto whole = right.next_riser() + PlanPoint{step.width.mm(), 0} -
                      PlanPoint{-left.next_riser().x, left.next_riser().y};
   piece.from = from_mm(-reach(left, step.left, piece.left_angle_deg));
-  piece.to = from_mm(std::hypot(whole.x, whole.y) + reach(right, step.right, piece.right_angle_deg));
+  piece.to = from_mm(steady::hypot(whole.x, whole.y) + reach(right, step.right, piece.right_angle_deg));
   return piece;
 }
 

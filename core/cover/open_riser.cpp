@@ -3,9 +3,9 @@
 #include "cover/account.h"
 #include "cover/piece_builder.h"
 #include "cover/section.h"
+#include "units/steady.h"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
 
 #include <fmt/format.h>
@@ -46,10 +46,10 @@ End end_of(const Section& s, double overhang) {
   const double r = s.half_backing, axis_z = s.tread_z - r;
   std::vector<double> heights{axis_z};
   for (int i = 0; i <= kPerBend; ++i)
-    heights.push_back(axis_z + r * std::cos(kRight * i / kPerBend));
+    heights.push_back(axis_z + r * steady::cos(kRight * i / kPerBend));
   for (const auto& p : front_points(s, heights)) {
-    const double angle = p.z > axis_z ? std::acos(std::min(1.0, (p.z - axis_z) / r)) : kRight;
-    const double out = overhang + r * std::sin(angle), length = r * angle + std::max(0.0, axis_z - p.z);
+    const double angle = p.z > axis_z ? steady::acos(std::min(1.0, (p.z - axis_z) / r)) : kRight;
+    const double out = overhang + r * steady::sin(angle), length = r * angle + std::max(0.0, axis_z - p.z);
     end.sheet.push_back({out, s.v_nose + p.s});
     end.flap.push_back({overhang + length, s.back_y - p.y});
   }

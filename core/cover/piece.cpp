@@ -1,4 +1,5 @@
 #include "cover/piece.h"
+#include "units/steady.h"
 
 #include <cmath>
 
@@ -16,7 +17,7 @@ double area_mm2(const FlatPath& outline) {
   return std::abs(twice) / 2;
 }
 
-double distance_mm(FlatPoint a, FlatPoint b) { return std::hypot(b.u - a.u, b.v - a.v); }
+double distance_mm(FlatPoint a, FlatPoint b) { return steady::hypot(b.u - a.u, b.v - a.v); }
 
 double length_mm(const FlatPath& path) {
   double total = 0;

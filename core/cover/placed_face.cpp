@@ -1,4 +1,5 @@
 #include "cover/placed_face.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cassert>
@@ -20,8 +21,8 @@ PlacedFace place(const Face& face, Point3 origin, Point3 along, Point3 normal) {
   // along × normal.
   const auto ahead = cross(along, normal);
   const double turn = face.crease_rad;
-  p.e2 = std::cos(turn) * ahead - std::sin(turn) * normal;
-  p.n = std::cos(turn) * normal + std::sin(turn) * ahead;
+  p.e2 = steady::cos(turn) * ahead - steady::sin(turn) * normal;
+  p.n = steady::cos(turn) * normal + steady::sin(turn) * ahead;
   p.radius = face.bend_rad == 0 ? 0 : face.bend_width_mm / face.bend_rad;
   p.low = {1e300, 1e300, 1e300};
   p.high = {-1e300, -1e300, -1e300};
@@ -55,7 +56,7 @@ double distance_to(const FlatPath& outline, FlatPoint p) {
     const auto a = outline[j], b = outline[i];
     const double du = b.u - a.u, dv = b.v - a.v, squared = du * du + dv * dv;
     const double t = squared == 0 ? 0 : std::clamp(((p.u - a.u) * du + (p.v - a.v) * dv) / squared, 0.0, 1.0);
-    nearest = std::min(nearest, std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv));
+    nearest = std::min(nearest, steady::hypot(p.u - a.u - t * du, p.v - a.v - t * dv));
   }
   return nearest;
 }

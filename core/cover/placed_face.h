@@ -3,6 +3,7 @@
 
 #include "cover/piece.h"
 #include "cover/space.h"
+#include "units/steady.h"
 
 namespace treadfold {
 
@@ -20,12 +21,12 @@ struct PlacedFace {
     const double ahead = (p.u - hinge.u) * c.u + (p.v - hinge.v) * c.v;
     if (radius == 0) return origin + along * e1 + ahead * e2;
     const double turned = ahead / radius;
-    return origin + along * e1 + radius * std::sin(turned) * e2 - radius * (1 - std::cos(turned)) * n;
+    return origin + along * e1 + radius * steady::sin(turned) * e2 - radius * (1 - steady::cos(turned)) * n;
   }
   Point3 normal_at(FlatPoint p) const {
     if (radius == 0) return n;
     const double turned = ((p.u - hinge.u) * c.u + (p.v - hinge.v) * c.v) / radius;
-    return std::cos(turned) * n + std::sin(turned) * e2;
+    return steady::cos(turned) * n + steady::sin(turned) * e2;
   }
   /// Whether carpet is there.
   bool holds(FlatPoint p) const;

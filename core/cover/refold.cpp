@@ -2,6 +2,7 @@
 
 #include "cover/coverage.h"
 #include "cover/face_bands.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cassert>
@@ -84,7 +85,7 @@ void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, const
   for (const auto& p : walk(foot->points, 16)) {
     const auto folded = fold_point(placed, faces, p);
     const auto off = folded.at - crotch;
-    widen(proof, std::hypot(off[1], off[2] + slope * off[0]) + folded.outside - half_backing,
+    widen(proof, steady::hypot(off[1], off[2] + slope * off[0]) + folded.outside - half_backing,
           "foot in the crotch");
   }
 }

@@ -1,4 +1,5 @@
 #include "cover/region.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -29,8 +30,8 @@ Stretches inside(const RegionOutline& outline, double RegionPoint::*across, doub
     const auto &p = outline[j], &q = outline[i];
     if ((p.*across > level) == (q.*across > level)) continue;
     const double rise = q.*across - p.*across, run = q.*along - p.*along;
-    crossings.push_back(
-        {p.*along + run * (level - p.*across) / rise, run == 0 ? 1 : std::hypot(rise, run) / std::abs(rise)});
+    crossings.push_back({p.*along + run * (level - p.*across) / rise,
+                         run == 0 ? 1 : steady::hypot(rise, run) / std::abs(rise)});
   }
   std::sort(crossings.begin(), crossings.end(),
             [](const Crossing& p, const Crossing& q) { return p.at < q.at; });

@@ -1,4 +1,5 @@
 #include "cover/section.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cassert>
@@ -22,7 +23,7 @@ Tangent tangent(const Section& s, double foot_y, double foot_z) {
   const double squared = dy * dy + dz * dz;
   assert(squared > s.low_radius * s.low_radius);
   const double length = std::sqrt(squared - s.low_radius * s.low_radius);
-  return {std::atan2(length * dy - s.low_radius * dz, -s.low_radius * dy - length * dz), length};
+  return {steady::atan2(length * dy - s.low_radius * dz, -s.low_radius * dy - length * dz), length};
 }
 
 } // namespace
@@ -72,13 +73,13 @@ Section section_of(const SectionInput& input) {
 
 double y_at(const Section& s, double v) {
   if (v <= s.v_nose) return s.back_y - v;
-  const auto upper = [&](double turned) { return s.top_y - s.top_radius * std::sin(turned); };
+  const auto upper = [&](double turned) { return s.top_y - s.top_radius * steady::sin(turned); };
   if (v <= s.v_bevel) return upper((v - s.v_nose) / s.top_radius);
   if (v <= s.v_bevel_end) return upper(kHalf) - (v - s.v_bevel) / std::numbers::sqrt2;
   if (v <= s.v_front) return upper(kHalf + (v - s.v_bevel_end) / s.top_radius) - s.bevel;
   const double front = s.low_y - s.low_radius;
   if (v <= s.v_low) return front;
-  const auto lower = [&](double turned) { return s.low_y - s.low_radius * std::cos(turned); };
+  const auto lower = [&](double turned) { return s.low_y - s.low_radius * steady::cos(turned); };
   if (v <= s.v_leave) return lower((v - s.v_low) / s.low_radius);
   if (s.under) return std::min(s.low_y + (v - s.v_lip), s.inner_y);
   const double from = lower(s.turn), share = (v - s.v_leave) / (s.v_foot - s.v_leave);
@@ -91,9 +92,9 @@ std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>
   heights.insert(heights.end(), {s.tread_z, s.lip_z}); // the bends' ends may miss them by a rounding
   for (int i = 0; i <= kPerBend; ++i) {
     const double angle = kRight * i / kPerBend;
-    if (2 * i <= kPerBend) heights.push_back(s.top_z + s.top_radius * std::cos(angle));
-    if (2 * i >= kPerBend) heights.push_back(s.top_z - s.bevel + s.top_radius * std::cos(angle));
-    heights.push_back(s.low_z - s.low_radius * std::sin(angle));
+    if (2 * i <= kPerBend) heights.push_back(s.top_z + s.top_radius * steady::cos(angle));
+    if (2 * i >= kPerBend) heights.push_back(s.top_z - s.bevel + s.top_radius * steady::cos(angle));
+    heights.push_back(s.low_z - s.low_radius * steady::sin(angle));
   }
   std::erase_if(heights, [&](double z) { return z > s.tread_z || z < s.lip_z; });
   std::sort(heights.begin(), heights.end(), std::greater<>());
@@ -104,7 +105,7 @@ std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>
   for (const double z : heights) {
     FrontPoint point{z, 0, 0};
     if (z > s.top_z - s.bevel) {
-      const double part = s.top_radius * std::cos(kHalf); // of the height, on either half
+      const double part = s.top_radius * steady::cos(kHalf); // of the height, on either half
       if (z < s.top_z + part && z > s.top_z - s.bevel + part) {
         const double down = s.top_z + part - z;
         point.y = s.top_y - part - down;
@@ -112,16 +113,16 @@ std::vector<FrontPoint> front_points(const Section& s, const std::vector<double>
       } else {
         const bool lower = z < s.top_z + part;
         const double axis_z = lower ? s.top_z - s.bevel : s.top_z;
-        const double angle = std::acos(std::min(1.0, (z - axis_z) / s.top_radius));
-        point.y = s.top_y - (lower ? s.bevel : 0) - s.top_radius * std::sin(angle);
+        const double angle = steady::acos(std::min(1.0, (z - axis_z) / s.top_radius));
+        point.y = s.top_y - (lower ? s.bevel : 0) - s.top_radius * steady::sin(angle);
         point.s = s.top_radius * angle + (lower ? s.bevel * std::numbers::sqrt2 : 0);
       }
     } else if (z >= s.low_z) {
       point.y = s.low_y - s.low_radius;
       point.s = s.v_front - s.v_nose + (s.top_z - s.bevel - z);
     } else {
-      const double angle = std::asin(std::min(1.0, (s.low_z - z) / s.low_radius));
-      point.y = s.low_y - s.low_radius * std::cos(angle);
+      const double angle = steady::asin(std::min(1.0, (s.low_z - z) / s.low_radius));
+      point.y = s.low_y - s.low_radius * steady::cos(angle);
       point.s = s.v_low - s.v_nose + s.low_radius * angle;
     }
     points.push_back(point);

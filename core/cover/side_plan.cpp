@@ -1,12 +1,11 @@
 #include "cover/side_plan.h"
-
-#include <cmath>
+#include "units/steady.h"
 
 namespace treadfold {
 
 namespace {
 
-PlanPoint unit(PlanPoint v) { return (1 / std::hypot(v.x, v.y)) * v; }
+PlanPoint unit(PlanPoint v) { return (1 / steady::hypot(v.x, v.y)) * v; }
 
 } // namespace
 

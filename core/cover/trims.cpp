@@ -1,6 +1,7 @@
 #include "cover/trims.h"
 
 #include "cover/account.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,13 +19,13 @@ PlanPoint moved_corner(PlanPoint corner, PlanPoint a, double trim_a, PlanPoint b
   if (std::abs(turn) < 1e-9) return corner + trim_a * out_a;
   const PlanPoint move{(trim_a * out_b.y - trim_b * out_a.y) / turn,
                        (trim_b * out_a.x - trim_a * out_b.x) / turn};
-  const double far = std::hypot(move.x, move.y);
+  const double far = steady::hypot(move.x, move.y);
   return corner + (far > most ? most / far : 1.0) * move;
 }
 
 PlanPoint direction(PlanPoint from, PlanPoint to) {
   const auto d = to - from;
-  return (1 / std::hypot(d.x, d.y)) * d;
+  return (1 / steady::hypot(d.x, d.y)) * d;
 }
 
 /// The corners of one side with its allowances, from the riser to the next riser, in (x, v).

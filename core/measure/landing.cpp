@@ -1,8 +1,7 @@
 #include "measure/landing.h"
 
 #include "measure/tread_plan.h"
-
-#include <cmath>
+#include "units/steady.h"
 
 namespace treadfold {
 
@@ -10,7 +9,7 @@ namespace {
 
 constexpr double kSame_mm = 0.05;
 
-bool same(PlanPoint a, PlanPoint b) { return std::hypot(a.x - b.x, a.y - b.y) < kSame_mm; }
+bool same(PlanPoint a, PlanPoint b) { return steady::hypot(a.x - b.x, a.y - b.y) < kSame_mm; }
 
 void add(std::vector<PlanPoint>& path, PlanPoint p) {
   if (path.empty() || !same(path.back(), p)) path.push_back(p);

@@ -1,6 +1,7 @@
 #include "sheets/corner_view.h"
 
 #include "sheets/edge_marks.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -75,7 +76,7 @@ FlatPath clipped_area(FlatPath area, const CornerDetail& d) {
 double distance_to(PagePoint p, PagePoint a, PagePoint b) {
   const double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
   const double t = square > 0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / square, 0.0, 1.0) : 0.0;
-  return std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+  return steady::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 }
 
 /// Places small letters beside lines where they are clear of every line and of each other.
@@ -105,7 +106,7 @@ public:
     }
     taken_.push_back(best.at);
     letters_.push_back(letter);
-    const double dx = best.at.x - best.foot.x, dy = best.at.y - best.foot.y, far = std::hypot(dx, dy);
+    const double dx = best.at.x - best.foot.x, dy = best.at.y - best.foot.y, far = steady::hypot(dx, dy);
     if (far <= 3) return;
     const double part = (far - 2.2) / far;
     treadfold::line(page_, best.foot, {best.foot.x + dx * part, best.foot.y + dy * part}, Pen::dimension);
@@ -131,17 +132,18 @@ private:
   };
   /// Clear of lines by 2 mm is enough; nearer to its own line is better than clearer still.
   void consider(PagePoint at, PagePoint foot, Spot& best) const {
-    const double worth = std::min(clearance(at, foot), 2.0) - 0.05 * std::hypot(at.x - foot.x, at.y - foot.y);
+    const double worth =
+        std::min(clearance(at, foot), 2.0) - 0.05 * steady::hypot(at.x - foot.x, at.y - foot.y);
     if (worth > best.worth) best = {at, foot, worth};
   }
   static void point_on(const std::vector<PagePoint>& line, double t, PagePoint& on, PagePoint& normal) {
     double total = 0;
     for (std::size_t i = 1; i < line.size(); ++i)
-      total += std::hypot(line[i].x - line[i - 1].x, line[i].y - line[i - 1].y);
+      total += steady::hypot(line[i].x - line[i - 1].x, line[i].y - line[i - 1].y);
     double left = t * total;
     for (std::size_t i = 1; i < line.size(); ++i) {
       const double dx = line[i].x - line[i - 1].x, dy = line[i].y - line[i - 1].y,
-                   length = std::hypot(dx, dy);
+                   length = steady::hypot(dx, dy);
       if ((left > length && i + 1 < line.size()) || length == 0) {
         left -= length;
         continue;
@@ -157,8 +159,8 @@ private:
     double least = std::min({p.x - frame_.left - 1, std::abs(frame_.right - p.x) - 1, right_ - 1 - p.x,
                              p.y - frame_.top - 1, frame_.bottom - 1 - p.y});
     for (const auto& t : taken_) {
-      if (std::hypot(t.x - p.x, t.y - p.y) < 4.2) return 10 * kTaken; // never on another letter
-      if (distance_to(t, foot, p) < 2.4) least = 2 * kTaken;          // nor a leader through one
+      if (steady::hypot(t.x - p.x, t.y - p.y) < 4.2) return 10 * kTaken; // never on another letter
+      if (distance_to(t, foot, p) < 2.4) least = 2 * kTaken;             // nor a leader through one
     }
     return std::min(least, clearance_of_lines(p));
   }
@@ -228,7 +230,7 @@ double distance(const FlatPath& a, const FlatPath& b) {
   double least = 1e300;
   for (const auto& p : a)
     for (const auto& q : b)
-      least = std::min(least, std::hypot(p.u - q.u, p.v - q.v));
+      least = std::min(least, steady::hypot(p.u - q.u, p.v - q.v));
   return least;
 }
 

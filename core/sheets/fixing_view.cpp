@@ -1,6 +1,7 @@
 #include "sheets/fixing_view.h"
 
 #include "measure/tread_plan.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,7 @@ namespace treadfold {
 
 std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm) {
   const auto run = [&](double angle_deg) { // by which the front edge is longer
-    return angle_deg == 90 ? 0.0 : width_mm / std::tan(angle_deg * std::numbers::pi / 180);
+    return angle_deg == 90 ? 0.0 : width_mm / steady::tan(angle_deg * std::numbers::pi / 180);
   };
   const double from = piece.from.mm(), to = piece.to.mm();
   const double left = run(piece.left_angle_deg), right = run(piece.right_angle_deg);
@@ -42,7 +43,7 @@ std::string angle_words(const StripPiece& s) {
 /// A strip on the tread in the view's (x, depth): along the next riser, which need not be square.
 std::vector<PlanPoint> on_tread(const StripPiece& strip, const Step& step, double width_mm) {
   const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
-  const double length = std::hypot(right.x - left.x, right.y - left.y);
+  const double length = steady::hypot(right.x - left.x, right.y - left.y);
   const PlanPoint along{(right.x - left.x) / length, (right.y - left.y) / length};
   auto outline = strip_outline(strip, width_mm);
   for (auto& p : outline) {
@@ -61,7 +62,7 @@ std::vector<PlanPoint> tread_wood(const Step& step) {
     auto line = side_line(step, hand);
     if (!s.closed()) { // the end runs beside the stringer's face
       const double dx = line[1].x - line[0].x, dy = line[1].y - line[0].y, sign = hand == Hand::left ? -1 : 1;
-      const double off = sign * s.overhang.mm() / std::hypot(dx, dy);
+      const double off = sign * s.overhang.mm() / steady::hypot(dx, dy);
       for (auto& p : line)
         p = {p.x + off * dy, p.y - off * dx};
     }

@@ -1,10 +1,10 @@
 #include "sheets/line_roles.h"
 
 #include "sheets/running.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cassert>
-#include <cmath>
 
 namespace treadfold {
 
@@ -24,7 +24,7 @@ double distance_to(FlatPoint p, FlatPoint a, FlatPoint b, bool prolonged) {
   const double du = b.u - a.u, dv = b.v - a.v, square = du * du + dv * dv;
   double t = square > 0 ? ((p.u - a.u) * du + (p.v - a.v) * dv) / square : 0;
   if (!prolonged) t = std::clamp(t, 0.0, 1.0);
-  return std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv);
+  return steady::hypot(p.u - a.u - t * du, p.v - a.v - t * dv);
 }
 
 bool on(const FlatLine& line, FlatPoint p) {

@@ -1,9 +1,11 @@
 #include "sheets/looks.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <numbers>
 
 namespace treadfold {
 
@@ -66,8 +68,8 @@ const FillLook& look(Fill fill) {
 std::vector<HatchLine> hatch(const std::vector<PagePoint>& outline, const FillLook& fill) {
   std::vector<HatchLine> lines;
   if (fill.hatch_mm <= 0 || outline.size() < 3) return lines;
-  const double angle = fill.hatch_deg * std::acos(-1.0) / 180;
-  const double c = std::cos(angle), s = std::sin(angle);
+  const double angle = fill.hatch_deg * std::numbers::pi / 180;
+  const double c = steady::cos(angle), s = steady::sin(angle);
   // Along the hatch (a) and across it (b); y runs down the page, hence the signs.
   const auto along = [&](PagePoint p) { return p.x * c - p.y * s; };
   const auto across = [&](PagePoint p) { return p.x * s + p.y * c; };

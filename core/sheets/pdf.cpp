@@ -1,8 +1,9 @@
 #include "sheets/lettering.h"
 #include "sheets/looks.h"
+#include "units/steady.h"
 
-#include <cmath>
 #include <cstdint>
+#include <numbers>
 
 namespace treadfold {
 
@@ -93,8 +94,8 @@ private:
     double back = 0;
     if (text.anchor != Anchor::left) back = text_width(text.text, text.size_mm, text.bold);
     if (text.anchor == Anchor::middle) back /= 2;
-    const double angle = text.turn_deg * std::acos(-1.0) / 180;
-    const double c = std::cos(angle), s = std::sin(angle);
+    const double angle = text.turn_deg * std::numbers::pi / 180;
+    const double c = steady::cos(angle), s = steady::sin(angle);
     const PagePoint start{text.at.x - back * c, text.at.y + back * s};
     body_ += "BT " + rgb(text.warning ? kWarningInk : kInk) + "rg /" + (text.bold ? "B" : "R") + " " +
              points(text.size_mm) + " Tf ";

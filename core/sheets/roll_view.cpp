@@ -1,9 +1,10 @@
 #include "sheets/roll_view.h"
 
 #include "sheets/edge_marks.h"
+#include "units/steady.h"
 
 #include <algorithm>
-#include <cmath>
+#include <numbers>
 #include <optional>
 
 namespace treadfold {
@@ -149,8 +150,8 @@ private:
   void disc(PagePoint centre, std::size_t number) {
     Path circle{{}, true, Pen::dimension, Fill::paper};
     for (int i = 0; i < 24; ++i) {
-      const double a = i * std::acos(-1.0) / 12;
-      circle.points.push_back({centre.x + kDisc * std::cos(a), centre.y + kDisc * std::sin(a)});
+      const double a = i * std::numbers::pi / 12;
+      circle.points.push_back({centre.x + kDisc * steady::cos(a), centre.y + kDisc * steady::sin(a)});
     }
     page_.paths.push_back(std::move(circle));
     const std::string text = std::to_string(number);

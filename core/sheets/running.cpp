@@ -1,4 +1,5 @@
 #include "sheets/running.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,7 @@ constexpr double kKnife_mm = 25.4 / 16 + 1e-6; // corners nearer than this are o
 
 double turn_at(FlatPoint a, FlatPoint b, FlatPoint c) {
   const double x1 = b.u - a.u, y1 = b.v - a.v, x2 = c.u - b.u, y2 = c.v - b.v;
-  return std::abs(std::atan2(x1 * y2 - y1 * x2, x1 * x2 + y1 * y2));
+  return std::abs(steady::atan2(x1 * y2 - y1 * x2, x1 * x2 + y1 * y2));
 }
 
 void add_corners(const FlatPath& path, bool closed, std::vector<FlatPoint>& out) {
@@ -29,7 +30,7 @@ void add_corners(const FlatPath& path, bool closed, std::vector<FlatPoint>& out)
 } // namespace
 
 FlatPath without_repeats(const FlatPath& path, bool closed) {
-  const auto same = [](FlatPoint a, FlatPoint b) { return std::hypot(a.u - b.u, a.v - b.v) < 1e-6; };
+  const auto same = [](FlatPoint a, FlatPoint b) { return steady::hypot(a.u - b.u, a.v - b.v) < 1e-6; };
   FlatPath out;
   for (const auto& p : path)
     if (out.empty() || !same(out.back(), p)) out.push_back(p);

@@ -1,4 +1,5 @@
 #include "sheets/solid_view.h"
+#include "units/steady.h"
 
 #include "measure/tread_plan.h"
 
@@ -229,10 +230,10 @@ std::vector<SolidPolygon> solid_of(const PlannedPiece& planned) {
 Point3 seen(const View& view, const Point3& point) {
   const double turn = (view.from_right ? 1 : -1) * view.turn_deg * kPi / 180,
                tilt = view.tilt_deg * kPi / 180;
-  const double across = point[0] * std::cos(turn) + point[1] * std::sin(turn);
-  const double away = -point[0] * std::sin(turn) + point[1] * std::cos(turn);
-  return {across, -(point[2] * std::cos(tilt) + away * std::sin(tilt)),
-          away * std::cos(tilt) - point[2] * std::sin(tilt)};
+  const double across = point[0] * steady::cos(turn) + point[1] * steady::sin(turn);
+  const double away = -point[0] * steady::sin(turn) + point[1] * steady::cos(turn);
+  return {across, -(point[2] * steady::cos(tilt) + away * steady::sin(tilt)),
+          away * steady::cos(tilt) - point[2] * steady::sin(tilt)};
 }
 
 std::vector<int> painting_order(const std::vector<SolidPolygon>& polygons, const View& view) {

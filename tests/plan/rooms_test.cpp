@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <string>
 #include <vector>
 
@@ -60,7 +61,7 @@ TEST(Rooms, EachIncludesOnlyRoomsBeforeIt) {
   EXPECT_GT(checked, 50);
 }
 
-// The core will be compiled to WebAssembly: no files, clocks, threads or streams.
+// The core is compiled to WebAssembly too: no files, clocks, threads or streams.
 TEST(Rooms, CoreTouchesNoFileClockThreadOrStream) {
   for (const auto& path : core_files())
     for (const auto& line : lines_of(path))
@@ -68,4 +69,12 @@ TEST(Rooms, CoreTouchesNoFileClockThreadOrStream) {
                                  "<cstdio>", "<random>", "<regex>", "<ctime>", "<future>"})
         EXPECT_FALSE(line.starts_with("#include") && line.find(header) != std::string::npos)
             << path << ": " << line;
+}
+
+// C libraries differ in the last bit of these, and then the phone and the command draw different sheets.
+TEST(Rooms, CoreTakesTrigonometryFromSteadyAlone) {
+  const std::regex differs("std::(sin|cos|tan|asin|acos|atan|atan2|hypot|pow|exp|log|cbrt|lerp)[(]");
+  for (const auto& path : core_files())
+    for (const auto& line : lines_of(path))
+      EXPECT_FALSE(std::regex_search(line, differs)) << path << ": use units/steady.h for: " << line;
 }
