@@ -3,48 +3,27 @@
 #include "files.h"
 #include "outcome.h"
 #include "progress.h"
+#include "sheets/files.h"
 #include "sheets/sheets.h"
 #include "summary.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <cctype>
 #include <filesystem>
 #include <map>
-#include <set>
 #include <utility>
 
 namespace treadfold {
 namespace {
 
-/// A sheet's name as a file name that no earlier file has.
-std::string file_stem(const std::string& name, const std::string& ending, std::set<std::string>& taken) {
-  std::string stem;
-  for (const char c : name)
-    stem += std::isalnum(static_cast<unsigned char>(c)) || c == '-' || c == '_' ? c : '-';
-  while (!taken.insert(stem + ending).second)
-    stem += "-b";
-  return stem + ending;
-}
-
 std::vector<OutputFile> files_of(const Plan& plan, bool with_fold) {
   const Progress progress("drawing the sheets");
   std::vector<OutputFile> files{{"plan.json", plan_json(plan)}};
   if (with_fold) files.push_back({"fold.json", fold_json(plan)});
-  std::set<std::string> taken{"plan.json", "fold.json", "all-sheets.pdf"};
-  std::vector<Drawing> all;
-  for (const auto& sheet : draw_sheets(plan)) {
-    for (std::size_t page = 0; page < sheet.pages.size(); ++page) {
-      const auto name = page == 0 ? sheet.name : fmt::format("{}-{}", sheet.name, page + 1);
-      files.push_back({file_stem(name, ".svg", taken), write_svg(sheet.pages[page])});
-    }
-    files.push_back({file_stem(sheet.name, ".pdf", taken), write_pdf(sheet.pages, sheet.title)});
-    if (!sheet.table.header.empty())
-      files.push_back({file_stem(sheet.name, ".csv", taken), write_csv(sheet.table)});
-    all.insert(all.end(), sheet.pages.begin(), sheet.pages.end());
-  }
-  files.push_back({"all-sheets.pdf", write_pdf(all, plan.job.site.title)});
+  const auto sheets = draw_sheets(plan);
+  for (const auto& file : sheet_files(sheets))
+    files.push_back({file.name, write_sheet_file(file, sheets, plan.job.site.title)});
   return files;
 }
 
