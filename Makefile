@@ -1,5 +1,5 @@
 # The front door. `make help` lists what there is; each target installs what it needs if it is missing.
-.PHONY: help run build test bench sanitize format format-check tidy clean
+.PHONY: help run build test wasm wasm-test bench sanitize format format-check tidy clean
 .DEFAULT_GOAL := help
 MAKEFLAGS += --no-print-directory
 WERROR ?= OFF
@@ -28,6 +28,16 @@ test: ## Build and run the tests
 	@$(call configure,release,-DTREADFOLD_TESTS=ON -DTREADFOLD_WERROR=$(WERROR))
 	@cmake --build build/release -- --quiet
 	@ctest --test-dir build/release --output-on-failure --progress -j2 --output-junit results.xml
+
+wasm: ## Build the core as WebAssembly: build/wasm/treadfold.wasm
+	@tools/setup build wasm
+	@$(call configure,wasm,-DTREADFOLD_WERROR=$(WERROR))
+	@cmake --build build/wasm -- --quiet
+
+wasm-test: build wasm ## Compare every file of every plan, native and WebAssembly
+	@tools/setup wasm-test
+	@node --test --test-reporter=tap --test-reporter-destination=build/wasm/results.tap \
+	  --test-reporter=spec --test-reporter-destination=stdout tests/wasm/same_bytes.test.mjs
 
 sanitize: ## Run the tests under the address and undefined-behaviour sanitizers
 	@tools/setup build test

@@ -1,0 +1,75 @@
+// The core in WebAssembly, for Node, a page or a worker alike: the other side of treadfold.cpp.
+
+const NOT_HERE = 52; // WASI's ENOSYS: the core asks for no files and no clock
+
+/// What the C library is given: a place for last words, and no for an answer.
+function wasi(module, core) {
+  const imports = Object.fromEntries(WebAssembly.Module.imports(module).map(({ name }) => [name, () => NOT_HERE]));
+  imports.fd_write = (_file, parts, count, written) => {
+    const view = new DataView(core.memory.buffer);
+    let size = 0;
+    for (let at = parts; at < parts + 8 * count; at += 8) {
+      const length = view.getUint32(at + 4, true);
+      core.words += new TextDecoder().decode(new Uint8Array(core.memory.buffer, view.getUint32(at, true), length));
+      size += length;
+    }
+    view.setUint32(written, size, true);
+    return 0;
+  };
+  imports.environ_sizes_get = (count, bytes) => {
+    const view = new DataView(core.memory.buffer);
+    view.setUint32(count, 0, true);
+    view.setUint32(bytes, 0, true);
+    return 0;
+  };
+  return imports;
+}
+
+/**
+ * Starts the core. `source`: the bytes of treadfold.wasm, or the WebAssembly.Module already made of them.
+ * Holds one plan at a time. Should the core stop on a broken invariant, the call throws and so does every later one: start anew.
+ */
+export async function start(source) {
+  const module = source instanceof WebAssembly.Module ? source : await WebAssembly.compile(source);
+  const core = { memory: null, words: '', stopped: null };
+  const { exports } = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: wasi(module, core) });
+  core.memory = exports.memory;
+  exports._initialize();
+
+  /// Calls a door with text; its bytes, and whether it returned 1.
+  function call(door, input = '') {
+    if (core.stopped) throw core.stopped;
+    try {
+      const text = new TextEncoder().encode(input);
+      const room = exports.tf_input(text.length); // may move the memory, so it comes before the view
+      new Uint8Array(core.memory.buffer, room, text.length).set(text);
+      const done = exports[door]() === 1;
+      const bytes = new Uint8Array(core.memory.buffer, exports.tf_answer(), exports.tf_answer_size()).slice();
+      return { done, bytes };
+    } catch (cause) {
+      core.stopped = new Error(`the core stopped: ${core.words.trim() || cause.message}`, { cause });
+      throw core.stopped;
+    }
+  }
+  const text = ({ bytes }) => new TextDecoder().decode(bytes);
+
+  return {
+    /** Plans a job file. `planned`: `json` is plan.json, and its files are to be had; else `json` is the problems alone. */
+    plan(job) {
+      const answer = call('tf_plan', job);
+      return { planned: answer.done, json: text(answer) };
+    },
+    /** The names of the plan's files, in the order of the sheets; the last is all sheets in one PDF. */
+    files: () => JSON.parse(text(call('tf_files'))),
+    /** The bytes of one of them; undefined if there is none of this name. */
+    file(name) {
+      const answer = call('tf_file', name);
+      return answer.done ? answer.bytes : undefined;
+    },
+    /** The JSON Schema of 'job' or of 'plan'; undefined of anything else. */
+    schema(which) {
+      const answer = call('tf_schema', which);
+      return answer.done ? text(answer) : undefined;
+    },
+  };
+}
