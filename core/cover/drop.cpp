@@ -18,9 +18,9 @@ Corners corners_of(const StepPart& part) {
   const auto& s = part.section;
   const double leave_y = y_at(s, s.v_leave), leave_z = s.low_z - s.low_radius * steady::sin(s.turn);
   // The section is that of the deeper end.
+  const double length = s.v_foot - s.v_leave, back = leave_y + s.half_backing;
   const double fall = part.step.fall_right.mm(),
-               deep_z = leave_z - std::sqrt(std::max(0.0, std::pow(s.v_foot - s.v_leave, 2) -
-                                                              std::pow(leave_y + s.half_backing, 2)));
+               deep_z = leave_z - std::sqrt(std::max(0.0, length * length - back * back));
   Corners c;
   for (const bool right : {false, true}) {
     const auto& side = right ? part.right : part.left;

@@ -92,8 +92,8 @@ void free_the_back(EndWrap& w, const Section& s, double upper_axis_z, double low
   const double q = w.return_past, r = s.half_backing;
   std::vector<double> heights{s.tread_z, upper_axis_z, lower_axis_z, s.lip_z};
   for (int i = 1; i < kPerBend; ++i) {
-    heights.push_back(upper_axis_z + r * std::cos(kRight * i / kPerBend));
-    heights.push_back(lower_axis_z - r * std::sin(kRight * i / kPerBend));
+    heights.push_back(upper_axis_z + r * steady::cos(kRight * i / kPerBend));
+    heights.push_back(lower_axis_z - r * steady::sin(kRight * i / kPerBend));
   }
   std::sort(heights.begin(), heights.end(), std::greater<>());
   for (const double z : heights) {

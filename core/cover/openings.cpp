@@ -2,6 +2,7 @@
 
 #include "cover/slits.h"
 #include "measure/uprights.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -73,7 +74,7 @@ std::vector<WayOut> ways_out(const StepPart& part, bool highest) {
     line[0] = {side->plan.x(front), front}; // in front of the riser it runs on straight
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
       const auto d = line[i + 1] - line[i];
-      const double length = std::hypot(d.x, d.y);
+      const double length = steady::hypot(d.x, d.y);
       ways.push_back({flat_direction(*side, {d.y / length, -d.x / length}),
                       side->frame.at(FlatPath{side->plan.flat(line[i]), side->plan.flat(line[i + 1])}), true,
                       skirt ? "slit to the skirt" : "slit to the wall"});
@@ -141,14 +142,14 @@ FlatPath let_in_hole(const FlatPath& foot, const EndWrap& w) {
   const auto bend = [&](bool upper) {
     for (int i = 0; i <= kPerBend; ++i) {
       const double angle = kRight * (upper ? i : kPerBend - i) / kPerBend,
-                   xi = w.overhang + r * std::sin(angle);
+                   xi = w.overhang + r * steady::sin(angle);
       const double flat = upper ? w.overhang + r * angle : w.lip_start - r * angle;
       if (xi <= most) stations.push_back({xi, flat});
     }
   };
   bend(true);
   if (most < w.overhang + r) { // stands out less than the carpet's own bend
-    const double flat = w.overhang + r * std::asin((most - w.overhang) / r);
+    const double flat = w.overhang + r * steady::asin((most - w.overhang) / r);
     stations.push_back({most, flat});
   } else {
     bend(false);

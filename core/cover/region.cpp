@@ -154,7 +154,7 @@ std::vector<RegionPoint> beside(const RegionOutline& convex, double out, double 
   std::vector<RegionPoint> points;
   for (std::size_t i = 0; i < convex.size(); ++i) {
     const auto &p = convex[i], &q = convex[(i + 1) % convex.size()];
-    const double da = q.a - p.a, db = q.b - p.b, length = std::hypot(da, db);
+    const double da = q.a - p.a, db = q.b - p.b, length = steady::hypot(da, db);
     const RegionPoint outward{sign * db / length, -sign * da / length};
     const int count = static_cast<int>(length / apart) + 1;
     for (int k = 0; k < count; ++k) {

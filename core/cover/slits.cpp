@@ -1,6 +1,7 @@
 #include "cover/slits.h"
 
 #include "cover/placed_face.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -42,7 +43,7 @@ std::optional<double> meets(const FlatPath& closed, FlatPoint from, FlatPoint di
 double distance_to(FlatPoint p, FlatPoint a, FlatPoint b) {
   const double du = b.u - a.u, dv = b.v - a.v, square = du * du + dv * dv;
   const double t = square > 0 ? std::clamp(((p.u - a.u) * du + (p.v - a.v) * dv) / square, 0.0, 1.0) : 0.0;
-  return std::hypot(p.u - a.u - t * du, p.v - a.v - t * dv);
+  return steady::hypot(p.u - a.u - t * du, p.v - a.v - t * dv);
 }
 
 bool cross(FlatPoint a, FlatPoint b, FlatPoint c, FlatPoint d) {

@@ -1,6 +1,7 @@
 #include "measure/step_frames.h"
 
 #include "measure/tread_plan.h"
+#include "units/steady.h"
 
 #include <cmath>
 
@@ -12,7 +13,7 @@ constexpr double kNothing_mm = 25.4 / 32; // within what a tape reads
 
 double back_length(const Step& step) {
   const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
-  return std::hypot(right.x - left.x, right.y - left.y);
+  return steady::hypot(right.x - left.x, right.y - left.y);
 }
 
 } // namespace
@@ -36,7 +37,7 @@ void set_free_backs(Flight& flight) {
 }
 
 PlanPoint StepFrame::at(PlanPoint p) const {
-  const double c = std::cos(turn_rad), s = std::sin(turn_rad);
+  const double c = steady::cos(turn_rad), s = steady::sin(turn_rad);
   return {x + c * p.x - s * p.y, y + s * p.x + c * p.y};
 }
 
@@ -48,10 +49,10 @@ std::vector<StepFrame> step_frames(const Flight& flight) {
     if (i + 1 == flight.steps.size()) break;
     const auto& step = flight.steps[i];
     const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
-    const double dx = right.x - left.x, dy = right.y - left.y, back = std::hypot(dx, dy);
+    const double dx = right.x - left.x, dy = right.y - left.y, back = steady::hypot(dx, dy);
     const double from = back_gaps(step, flight.steps[i + 1]).left / back;
     const auto start = frame.at({left.x + from * dx, left.y + from * dy});
-    frame = {start.x, start.y, frame.z + step.rise.mm(), frame.turn_rad + std::atan2(dy, dx)};
+    frame = {start.x, start.y, frame.z + step.rise.mm(), frame.turn_rad + steady::atan2(dy, dx)};
   }
   return frames;
 }

@@ -1,5 +1,7 @@
 #include "measure/uprights.h"
 
+#include "units/steady.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -25,7 +27,7 @@ struct Limit {
 };
 
 PlanPoint unit(PlanPoint v) {
-  const double length = std::hypot(v.x, v.y);
+  const double length = steady::hypot(v.x, v.y);
   return {v.x / length, v.y / length};
 }
 
@@ -194,7 +196,7 @@ std::vector<PlanPoint> footprint(const Upright& upright) {
   std::vector<PlanPoint> points;
   for (int i = 0; i < kRoundPoints; ++i) {
     const double angle = 2 * std::numbers::pi * i / kRoundPoints;
-    points.push_back({c.x + x * std::cos(angle), c.y + y * std::sin(angle)});
+    points.push_back({c.x + x * steady::cos(angle), c.y + y * steady::sin(angle)});
   }
   return points;
 }

@@ -2,6 +2,7 @@
 
 #include "measure/step_frames.h"
 #include "measure/tread_plan.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -65,7 +66,9 @@ Outline return_of(const Step& step, Hand hand) {
   const auto own = side_line(step, hand),
              other = side_line(step, hand == Hand::left ? Hand::right : Hand::left);
   const double sign = hand == Hand::left ? -1 : 1;
-  const auto unit = [](double x, double y) { return PlanPoint{x / std::hypot(x, y), y / std::hypot(x, y)}; };
+  const auto unit = [](double x, double y) {
+    return PlanPoint{x / steady::hypot(x, y), y / steady::hypot(x, y)};
+  };
   const auto in = unit(own.back().x - own.front().x, own.back().y - own.front().y);
   const PlanPoint out{sign * in.y, -sign * in.x};
   const auto along = unit(own.back().x - other.back().x, own.back().y - other.back().y);

@@ -1,6 +1,8 @@
 #include "sheets/lettering.h"
 #include "sheets/template_page.h"
 
+#include "units/steady.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -31,7 +33,7 @@ double notes_below(Drawing& page, double left, double right, double top, const T
           "If one is off, do not cut by this print.",
           {kCutType, true, true}) +
       1.5;
-  const double diagonal = std::hypot(head.cut_width.mm(), head.cut_length.mm());
+  const double diagonal = steady::hypot(head.cut_width.mm(), head.cut_length.mm());
   y = paragraph(page, left, right, y,
                 "The rectangle measures " + show_size(head.cut_width, head.cut_length, head.unit) +
                     ", from corner to corner " + show_length(from_mm(diagonal), head.unit) +

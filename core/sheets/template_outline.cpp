@@ -2,6 +2,7 @@
 
 #include "sheets/line_roles.h"
 #include "sheets/running.h"
+#include "units/steady.h"
 
 #include <algorithm>
 #include <cmath>
@@ -122,10 +123,10 @@ bool crosses(FlatPoint a, FlatPoint b, const FlatPath& ring) {
 FlatPath way_out(const Rim& rim, const FlatPath& cut, FlatPoint long_to, bool forward, const FlatPath& net) {
   constexpr double kFlat = 0.5; // sine of the least angle to the long edge
   const FlatPoint p = cut[0];
-  const double side = forward ? 1 : -1, du = long_to.u - p.u, dv = long_to.v - p.v, d = std::hypot(du, dv);
+  const double side = forward ? 1 : -1, du = long_to.u - p.u, dv = long_to.v - p.v, d = steady::hypot(du, dv);
   const FlatPoint out{side * dv / d, -side * du / d};
   FlatPoint way{p.u - cut[1].u, p.v - cut[1].v};
-  const double rise = (way.u * out.u + way.v * out.v) / std::hypot(way.u, way.v);
+  const double rise = (way.u * out.u + way.v * out.v) / steady::hypot(way.u, way.v);
   if (rise < 0) way = {-way.u, -way.v};
   if (std::abs(rise) < kFlat) way = out;
   FlatPath path;

@@ -1,5 +1,7 @@
 #include "sheets/template_page.h"
 
+#include "units/steady.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -295,7 +297,7 @@ std::vector<std::string> how_to_join(const Template& t, const TileGrid& grid) {
         "Work from the top left, row by row. Where a sheet says so, cut its left or top edge off along "
         "the line, and lay it over its neighbour: half diamonds become whole ones, with the same number "
         "on both sides, and lines run on. Tape on both faces.");
-  const double diagonal = std::hypot(head.cut_width.mm(), head.cut_length.mm());
+  const double diagonal = steady::hypot(head.cut_width.mm(), head.cut_length.mm());
   out.push_back(
       "When joined, measure the rectangle: " + show_size(head.cut_width, head.cut_length, head.unit) +
       ", and from corner to corner both ways " + show_length(from_mm(diagonal), head.unit) +

@@ -1,5 +1,7 @@
 #include "sheets/template_words.h"
 
+#include "units/steady.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -15,7 +17,8 @@ using Quad = std::array<PagePoint, 4>;
 Quad quad_of(const Text& text) {
   const double width = text_width(text.text, text.size_mm, text.bold);
   const double back = text.anchor == Anchor::left ? 0 : text.anchor == Anchor::middle ? width / 2 : width;
-  const double angle = text.turn_deg * std::acos(-1.0) / 180, c = std::cos(angle), s = std::sin(angle);
+  const double angle = text.turn_deg * steady::acos(-1.0) / 180, c = steady::cos(angle),
+               s = steady::sin(angle);
   const auto at = [&](double along, double below) {
     return PagePoint{text.at.x + along * c + below * s, text.at.y - along * s + below * c};
   };
@@ -90,13 +93,13 @@ std::optional<Box> WordPlacer::take_anywhere(const Box& within, double width, do
 }
 
 bool WordPlacer::set_beside(Drawing& page, const std::vector<PagePoint>& path, Text text, bool along_only) {
-  const double pi = std::acos(-1.0), width = text_width(text.text, text.size_mm, text.bold);
+  const double pi = steady::acos(-1.0), width = text_width(text.text, text.size_mm, text.bold);
   text.anchor = Anchor::middle;
   double whole = 0;
   std::vector<double> from;
   for (std::size_t i = 0; i + 1 < path.size(); ++i) {
     from.push_back(whole);
-    whole += std::hypot(path[i + 1].x - path[i].x, path[i + 1].y - path[i].y);
+    whole += steady::hypot(path[i + 1].x - path[i].x, path[i + 1].y - path[i].y);
   }
   if (along_only && whole < width) return false;
   for (const double part : {0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9}) {
@@ -105,13 +108,13 @@ bool WordPlacer::set_beside(Drawing& page, const std::vector<PagePoint>& path, T
     while (i + 1 < from.size() && from[i + 1] < at)
       ++i;
     const PagePoint a = path[i], b = path[i + 1];
-    const double length = std::hypot(b.x - a.x, b.y - a.y);
+    const double length = steady::hypot(b.x - a.x, b.y - a.y);
     if (length == 0) continue;
     double dx = (b.x - a.x) / length, dy = (b.y - a.y) / length;
     const PagePoint p{a.x + dx * (at - from[i]), a.y + dy * (at - from[i])};
     if (dx < -1e-9 || (std::abs(dx) <= 1e-9 && dy > 0))
       dx = -dx, dy = -dy; // read from below or from the right
-    text.turn_deg = along_only || width > 2 * text.size_mm ? -std::atan2(dy, dx) * 180 / pi : 0;
+    text.turn_deg = along_only || width > 2 * text.size_mm ? -steady::atan2(dy, dx) * 180 / pi : 0;
     const double gap = kClear + 0.5;
     for (const double off : {-(kDown * text.size_mm + gap), kUp * text.size_mm + gap}) {
       if (text.turn_deg != 0 || std::abs(dy) < 1e-9) {
