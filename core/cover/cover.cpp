@@ -19,7 +19,16 @@ namespace {
 constexpr double kRight = std::numbers::pi / 2;
 constexpr double kSame_mm = 1e-7;
 
-const char* kind_of(const Step& step) {
+/// What its plan makes a tread: "kite winder", "winder", or a "step", in a box, out of square or neither.
+const char* shape_of(const Step& step) {
+  if (step.rectangular()) return "step";
+  if (step.left_side.size() > 2 || step.right_side.size() > 2) return "kite winder";
+  const auto &left = step.left_side.back(), &right = step.right_side.back();
+  constexpr double kWinds = 0.0875; // the next riser turned by 5°
+  return std::abs(right.y - left.y) > kWinds * (right.x - left.x) ? "winder" : "step, no rectangle";
+}
+
+std::string kind_of(const Step& step) {
   const bool left = !step.left.closed(), right = !step.right.closed();
   if (step.landing()) return "landing and its first drop";
   if (step.landing_edge)
@@ -27,10 +36,9 @@ const char* kind_of(const Step& step) {
            : left        ? "landing edge, open left"
            : right       ? "landing edge, open right"
                          : "landing edge";
-  return left && right ? "step, open both ends"
-         : left        ? "step, open left"
-         : right       ? "step, open right"
-                       : "box step";
+  const std::string shape = shape_of(step);
+  if (!left && !right) return step.rectangular() ? "box step" : shape;
+  return shape + (left && right ? ", open both ends" : left ? ", open left" : ", open right");
 }
 
 /// One side's edge in (x, v) between stations of the section, back to front.

@@ -25,7 +25,7 @@ std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm) {
 std::string end_cut(double angle_deg) {
   if (std::abs(angle_deg - 90) < 0.5) return {};
   if (angle_deg < 90) return fmt::format("{:.0f}°", angle_deg);
-  return fmt::format("{:.0f}°, its long edge to the riser", 180 - angle_deg);
+  return fmt::format("{:.0f}° (long behind)", 180 - angle_deg);
 }
 
 namespace {
@@ -66,7 +66,10 @@ std::vector<PlanPoint> tread_wood(const Step& step) {
       for (auto& p : line)
         p = {p.x + off * dy, p.y - off * dx};
     }
-    line[0] = {side_x(line, front), front};
+    if (step.landing()) // whose sides run square to the riser in front of it
+      line.insert(line.begin(), {line[0].x, front});
+    else
+      line[0] = {side_x(line, front), front};
     return line;
   };
   outline = side(Hand::right);
@@ -101,6 +104,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   double pad_from = 0; // depth on the tread at which the pad starts
   for (const auto& s : fixings.strips)
     if (s.place == StripPlace::tread && step.rectangular()) pad_from = s.set_off.mm() + strip_width;
+  if (step.landing()) pad_from = going; // the rest of the landing's pad is its floor's
   double lowest = going + out;
   for (const auto& p : fixings.pad.outline)
     lowest = std::max(lowest, pad_from + p.y);

@@ -14,7 +14,8 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
 /// mitred end is shorter at y = 0 where its angle is less than 90°, longer where it is more.
 std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm);
 
-/// An end's cut in words, "55°" or "60°, its long edge to the riser"; "" where it is square.
+/// An end's cut in words, "55°" or "60° (long behind)": its longer edge toward the riser; "" where it is
+/// square.
 std::string end_cut(double angle_deg);
 
 } // namespace treadfold

@@ -407,7 +407,7 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
   else
     hang_wrapped(w);
   if (!any_open(w)) w.care(kBlade);
-  finish_closed_sides(w);
+  if (!planned.steps.front().landing()) finish_closed_sides(w);
   finish_back(w);
   if (any_open(w)) close_open_ends(w);
   last_look(w);
