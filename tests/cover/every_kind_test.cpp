@@ -1,4 +1,4 @@
-// Seeded random steps over every kind: the figures that docs/sources.md gives for the proof.
+// Seeded random steps over every kind: the figures that docs/geometry.md gives for the proof.
 //
 // TREADFOLD_STEPS tells how many (1,000 unless set). The seeds are fixed, so the figures are the same on
 // every machine.
