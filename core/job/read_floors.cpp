@@ -1,4 +1,4 @@
-// Floors and landings: a rectangle, or four sides with diagonals as the tape read them.
+// Floors and landings: a rectangle, four sides with diagonals as the tape read them, or corners by offsets.
 
 #include "job/read_parts.h"
 
@@ -24,6 +24,16 @@ Floor read_floor(Context& context, const Entry& entry, const std::vector<std::st
   f.carpet = read_carpet_id(o, carpet_ids);
   const auto width = o.length_if("width", kSide), length = o.length_if("length", kSide);
   if (!o.is_object()) return f;
+  if (o.has("corners")) {
+    for (const auto* key : {"width", "length", "right", "back", "left", "diagonal_from_front_left",
+                            "diagonal_from_front_right", "tolerance"}) {
+      o.find(key);
+      if (o.has(key))
+        context.findings.error(o.at(key), fmt::format("'{}' beside corners", key), "front and corners alone");
+    }
+    f.corners = read_floor_corners(o);
+    return f;
+  }
   if (!o.has("width") && !o.has("length")) {
     if (const auto solved = read_quad(o, kSide, kDiagonal, "all four sides, or width and length"))
       f.corners.assign(solved->corners.begin(), solved->corners.end());

@@ -32,6 +32,11 @@ inline constexpr std::array<std::string_view, 7> kQuadKeys = {
 /// `all_four`: what is said where a side is missing.
 std::optional<QuadSolution> read_quad(ObjectReader& part, LengthRange side, LengthRange diagonal,
                                       std::string_view all_four);
+/// A corner by offsets from the front left corner: "along" the front (or "left_of" it) and "off" it, square
+/// (or "before" it), mm.
+std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key);
+/// A floor's corners by offsets: its "front", then its "corners"; none if they make no floor.
+std::vector<PlanPoint> read_floor_corners(ObjectReader& floor);
 /// The tread of `part`, a step's "tread", as its readings give it.
 std::optional<TapedTread> read_tread(ObjectReader& part);
 /// The list under "balusters" or "newels", if the part says one.

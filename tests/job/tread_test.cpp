@@ -44,6 +44,66 @@ TEST(Tread, FourSidesAndADiagonalGiveThePlan) {
   EXPECT_NEAR(s.right_side.back().x / 25.4, 36, 0.02);
 }
 
+TEST(Tread, OffsetsFromTheFrontGiveThePlanOfAWinderAndOfAKite) {
+  const Step s = good_steps(winder_at("3", R"({"front": 36, "back_right": {"along": 36, "off": 20},
+                                               "back_left": {"along": 0, "off": 6}})"))[2];
+  EXPECT_NEAR(s.left_side.back().y / 25.4, 5, 1e-9);
+  EXPECT_NEAR(s.right_side.back().y / 25.4, 19, 1e-9);
+  EXPECT_EQ(s.going, inches(19));
+
+  // The middle of three winders in a square corner: the wall turns a foot and a half behind the riser.
+  const Step kite =
+      good_steps(winder_at("3", R"({"front": "41 1/2", "right_corner": {"along": "50 3/4", "off": 16},
+                         "back_right": {"along": "35 3/4", "off": "24 11/16"},
+                         "back_left": {"left_of": "1 1/16", "off": "3 1/2"}})"))[2];
+  ASSERT_EQ(kite.right_side.size(), 3u);
+  EXPECT_EQ(kite.left_side.size(), 2u);
+  EXPECT_NEAR(kite.right_side[1].y / 25.4, 15, 1e-9);    // the nosing stands 1 in before the riser
+  EXPECT_NEAR(kite.width.inches(), 42 + 5.0 / 16, 0.08); // a sixteenth in a short end tells so much
+}
+
+TEST(Tread, OffsetsThatMakeNoTreadAreSaidWhereTheyStand) {
+  struct Case {
+    const char* tread;
+    const char* where;
+  };
+  const Case cases[] = {
+      {R"({"front": 36, "back_right": {"along": 36, "off": 20}})", "/back_left"},
+      {R"({"front": 36, "back_right": {"along": 36, "off": 20}, "back_left": {"along": 0}})",
+       "/back_left/off"},
+      {R"({"front": 36, "back_right": {"along": 36, "off": 20}, "back_left": {"along": 0, "left_of": 1, "off": 6}})",
+       "/back_left/left_of"},
+      {R"({"front": 36, "back_right": {"along": 36, "off": 20}, "back_left": {"along": 0, "off": 6}, "back": 38})",
+       "/back"},
+  };
+  for (const auto& c : cases) {
+    const auto job = winder_at("3", c.tread);
+    EXPECT_EQ(only_problem(job).where, kF + "/steps/3/tread" + c.where) << c.tread;
+    EXPECT_NE(Validator(job_schema()).complaints(job), "") << c.tread;
+  }
+}
+
+TEST(Floor, CornersByOffsetsMakeAnLAndBadOnesAreSaid) {
+  const auto floor_job = [](const char* corners) {
+    return with(
+        small_job(), "/stairs/0/floors",
+        Json::array({{{"name", "top"}, {"carpet", "plain"}, {"front", 80}, {"corners", parse(corners)}}}));
+  };
+  const auto job = floor_job(R"([{"along": 80, "off": 90}, {"along": 40, "off": 90}, {"along": 40, "off": 40},
+                                 {"left_of": 20, "off": 40}, {"left_of": 20, "before": 0}])");
+  EXPECT_EQ(Validator(job_schema()).complaints(job), "");
+  const auto reading = read(job);
+  EXPECT_TRUE(reading.problems.empty()) << told(reading.problems);
+  const auto& corners = reading.job.stairs[0].floors.at(0).corners;
+  ASSERT_EQ(corners.size(), 7u);
+  EXPECT_NEAR(corners[5].x / 25.4, -20, 1e-9);
+
+  for (const char* bad : {R"([{"along": 0, "off": 40}, {"along": 80, "off": 40}])",   // crosses
+                          R"([{"along": 40, "before": 40}])",                         // the wrong way round
+                          R"([{"along": 80, "off": 40}, {"along": 80, "off": 40}])"}) // twice the same
+    EXPECT_EQ(only_problem(floor_job(bad)).where, "/stairs/0/floors/0/corners") << bad;
+}
+
 TEST(Tread, AnOpenEndsOverhangIsInTheReadings) {
   auto job = winder_at("3", R"({"front": "37 1/4", "right": "20", "back": "39 13/16", "left": "6",
                                 "diagonal_from_front_left": "42 1/4"})");
