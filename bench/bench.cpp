@@ -5,6 +5,8 @@
 #include <benchmark/benchmark.h>
 
 #include <cassert>
+#include <fstream>
+#include <sstream>
 
 namespace treadfold {
 namespace {
@@ -39,6 +41,18 @@ void plan_a_stair(benchmark::State& state) {
     benchmark::DoNotOptimize(plan(reading));
 }
 BENCHMARK(plan_a_stair)->Unit(benchmark::kMillisecond);
+
+/// Every kind of step in one stair: flared, round balusters, winding, with a landing.
+void plan_the_winding_stair(benchmark::State& state) {
+  std::ifstream file(SOURCE_DIR "/examples/winding-stair.json");
+  std::ostringstream text;
+  text << file.rdbuf();
+  const auto reading = read_job(text.str());
+  assert(!has_errors(reading.problems));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(plan(reading));
+}
+BENCHMARK(plan_the_winding_stair)->Unit(benchmark::kMillisecond);
 
 /// Every sheet drawn and written in every form, as `treadfold plan` does, but for the disk.
 void draw_and_write_the_sheets(benchmark::State& state) {

@@ -102,7 +102,8 @@ TEST_P(Examples, HasASheetForEveryPieceAndTheRest) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, Examples,
-                         testing::Values("box-stair.json", "open-stair.json", "grand-stair.json"),
+                         testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
+                                         "winding-stair.json"),
                          [](const auto& job) {
                            std::string name = job.param;
                            name = name.substr(0, name.find('-'));

@@ -397,7 +397,8 @@ TEST_P(Example, SheetsCanBeReadAndAreSoundPdfs) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Sheets, Example,
-                         testing::Values("box-stair.json", "open-stair.json", "grand-stair.json"));
+                         testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
+                                         "winding-stair.json"));
 
 } // namespace
 } // namespace treadfold
