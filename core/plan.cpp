@@ -121,6 +121,7 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     set_free_backs(covered);
     if (const auto& arrival = flight.arrival; arrival && arrival->joined)
       covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
+    const auto first = static_cast<std::ptrdiff_t>(plan.pieces.size());
     for (auto& piece : cover_flight(covered, input(flight.carpet), letters(letter++)))
       cover(plan, std::move(piece), static_cast<int>(stair_index), static_cast<int>(i), -1, &covered,
             flight.where);
@@ -128,6 +129,9 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     for (const auto& step : covered.steps)
       fixed.steps.push_back(
           fixings(step, flight.style, job.cushion, job.strip, carpet_of(job, flight.carpet), job.allowances));
+    for (auto piece = plan.pieces.begin() + first; piece != plan.pieces.end(); ++piece)
+      for (const auto& opening : piece->piece.openings)
+        add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
     plan.fixings.push_back(std::move(fixed));
   }
   for (std::size_t i = 0; i < stair.floors.size(); ++i) {

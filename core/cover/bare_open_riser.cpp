@@ -42,8 +42,9 @@ void add_open_riser(BareFaceList& faces, const Step& step, const BareFaceInput& 
   const double back = step.going.mm(), bottom = s.rise - s.t;
   const auto left = [&](double, double) { return x0; };
   const auto right = [&](double, double) { return x1; };
-  faces.add(level_face("tread" + s.of, s.rise, kUp, rectangle(x0, x1, s.front(), back - s.r - s.bevel)),
-            s.on_pad);
+  faces.add(
+      level_face("tread" + s.of, s.rise, kUp, rectangle(x0, x1, s.front(), back - s.r - s.bevel), s.uprights),
+      s.on_pad);
   faces.add(level_face("underside" + s.of, bottom, kDown, rectangle(x0, x1, s.r - s.o, back - s.r)),
             s.on_wood);
   add_nosing_front(faces, s, s.of, left, right);

@@ -1,6 +1,7 @@
 #include "cover/fixings.h"
 
 #include "cover/end_wrap.h"
+#include "cover/fixing_room.h"
 #include "cover/section.h"
 #include "units/steady.h"
 
@@ -60,6 +61,7 @@ PadPiece pad_piece(const Step& step, double pad, double strip_front, const Strip
                    {right_front, whole}, {left_front, whole}, {left_front, to_corner}};
   piece.width = from_mm_up(std::max(right_front, right_back) - std::min(left_front, left_back));
   piece.length = from_mm_up(whole);
+  piece.riser_y = going - strip_front;
   return piece;
 }
 
@@ -119,6 +121,7 @@ PadPiece oblique_pad(const Step& step, const Section& section, const SidePlan& l
     x0 = std::min(x0, p.x), x1 = std::max(x1, p.x), y0 = std::min(y0, p.y);
   pad.width = from_mm_up(x1 - x0);
   pad.length = from_mm_up(whole - y0);
+  pad.riser_y = deepest;
   return pad;
 }
 
@@ -130,10 +133,12 @@ Fixings open_riser_fixings(const Step& step, double pad, const Section& section)
                right = step.right.closed() ? 0 : step.right.overhang.mm();
   const double width = step.width.mm() + left + right, depth = (step.going + step.nosing.projection).mm();
   const double girth = depth + 2 * over_the_nosing(step.nosing, pad);
-  if (pad > 0)
-    f.pad = {{{-left, 0}, {width - left, 0}, {width - left, girth}, {-left, girth}},
-             from_mm_up(width),
-             from_mm_up(girth)};
+  if (pad > 0) {
+    f.pad.outline = {{-left, 0}, {width - left, 0}, {width - left, girth}, {-left, girth}};
+    f.pad.width = from_mm_up(width);
+    f.pad.length = from_mm_up(girth);
+    f.pad.riser_y = over_the_nosing(step.nosing, pad) + step.going.mm();
+  }
   double round_ends = 0; // the seam round each open end
   for (const auto* side : {&step.left, &step.right})
     if (!side->closed()) round_ends += 2 * (depth + section.thickness + pad);
@@ -143,15 +148,11 @@ Fixings open_riser_fixings(const Step& step, double pad, const Section& section)
   return f;
 }
 
-} // namespace
-
-Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
-                const Carpet& carpet, const Allowances& allowances) {
+Fixings risers_fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
+                       const Carpet& carpet, const Allowances& allowances) {
   Fixings f;
   f.step = step.number;
   const double pad = cushion.thickness.mm(), width = step.width.mm();
-  if (step.open_riser)
-    return open_riser_fixings(step, pad, section_of({step, CoverStyle::wrapped, pad, carpet.backing.mm()}));
   const auto section = section_of({step, style, pad, carpet.backing.mm()});
 
   const double strip_front = step.landing_edge ? 0 : (allowances.gully + strip.width).mm();
@@ -192,6 +193,26 @@ Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, cons
   if (step.landing_edge && step.rectangular())
     f.seam_tape = step.width + step.left.overhang + step.right.overhang;
   return f;
+}
+
+} // namespace
+
+Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
+                const Carpet& carpet, const Allowances& allowances) {
+  const double pad = cushion.thickness.mm(), backing = carpet.backing.mm();
+  auto f = step.open_riser
+               ? open_riser_fixings(step, pad, section_of({step, CoverStyle::wrapped, pad, backing}))
+               : risers_fixings(step, style, cushion, strip, carpet, allowances);
+  leave_room(f, step, strip.width);
+  return f;
+}
+
+void add_opening(Fixings& f, const Opening& opening) {
+  auto rim = opening.hole;
+  rim.push_back(rim.front());
+  const double slit = opening.slit.empty() ? 0 : length_mm(opening.slit);
+  f.latex += from_mm_up(length_mm(rim) + 2 * slit);
+  f.staple_run += from_mm_up(2 * slit);
 }
 
 } // namespace treadfold

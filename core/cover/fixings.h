@@ -22,8 +22,10 @@ struct StripPiece {
 /// The pad's outline on the flat: x across, y along the step and over the nose, from the tread strip (y = 0);
 /// on a tread that is no rectangle, from the line of its deepest point.
 struct PadPiece {
-  std::vector<PlanPoint> outline; // mm
-  Length width, length;           // bounding size, to cut from the roll
+  std::vector<PlanPoint> outline;            // mm
+  double riser_y = 0;                        // where the face of the step's own riser lies, y
+  std::vector<std::vector<PlanPoint>> holes; // cut out for uprights; they may reach over the outline
+  Length width, length;                      // bounding size, to cut from the roll
 };
 
 struct Fixings {
@@ -38,5 +40,9 @@ struct Fixings {
 
 Fixings fixings(const Step& step, CoverStyle style, const Cushion& cushion, const TackStrip& strip,
                 const Carpet& carpet, const Allowances& allowances);
+
+/// Adds what an opening of the step's piece takes: latex on the edges of hole and slit, staples along both
+/// sides of the slit (common practice, no source).
+void add_opening(Fixings& fixings, const Opening& opening);
 
 } // namespace treadfold

@@ -1,6 +1,7 @@
 #include "cover/open_riser.h"
 
 #include "cover/account.h"
+#include "cover/openings.h"
 #include "cover/piece_builder.h"
 #include "cover/section.h"
 #include "units/steady.h"
@@ -183,6 +184,21 @@ FlatPath side_outline(const Sides& sides, int side, const Half (&halves)[2]) {
   return path;
 }
 
+/// Over the back to the seam underneath, over an open end to its seams there, or to a string.
+std::vector<WayOut> ways_out(const Sides& sides, const FlatPath& back_seam) {
+  std::vector<WayOut> ways{{{0, -1}, back_seam, false, "slit over the back"}};
+  for (int side = 0; side < 2; ++side) {
+    const auto& end = sides.ends[side];
+    const auto& frame = sides.frames[side];
+    const double out = end ? end->far : 0, far = 2 * sides.section.v_lip; // beyond the piece
+    ways.push_back({{frame.right ? 1.0 : -1.0, 0},
+                    frame.at({{out, -far}, {out, far}}),
+                    !end,
+                    end ? "slit round the end" : "slit to the string"});
+  }
+  return ways;
+}
+
 } // namespace
 
 double underneath_seam_y(const Step& step) {
@@ -263,6 +279,7 @@ Piece cover_open_riser(const Step& step, const Flight& flight, const CoverInput&
   item(piece.along, "front and back", 2 * (s.v_low - s.v_front));
   item(piece.along, "underside", under_front + under_back);
   account_trims(piece, "for the seam underneath", "for the seam underneath");
+  cut_openings(piece, step, s.back_y, ways_out(sides, seam_at(halves[1])), input.unit);
   return piece;
 }
 

@@ -1,6 +1,5 @@
 #include "cover/openings.h"
 
-#include "cover/slits.h"
 #include "measure/uprights.h"
 #include "units/steady.h"
 
@@ -103,14 +102,31 @@ void add_hole_line(Piece& piece, FlatPath hole, const std::string& label) {
   piece.lines.push_back({LineRole::cut, std::move(hole), label});
 }
 
+std::string label_of(const Upright& upright, LengthUnit unit) {
+  return upright.word + ", " + size_of(upright, unit);
+}
+
+/// A hole in the level tread.
+Unslit cut_hole(Piece& piece, const Step& step, const Upright& upright, double riser_v,
+                const std::vector<WayOut>& ways, LengthUnit unit) {
+  const auto flat = [&](PlanPoint p) { return FlatPoint{p.x, riser_v - p.y}; };
+  Opening opening{step.number, upright.word, {}, {}};
+  for (const auto& p : footprint(upright))
+    opening.hole.push_back(flat(p));
+  add_hole_line(piece, opening.hole, label_of(upright, unit));
+  piece.openings.push_back(std::move(opening));
+  return {piece.openings.size() - 1, flat(upright.centre), ways};
+}
+
 /// Cuts the hole of an upright let into an end and, where it leaves some of the lip behind it, the slit to
 /// the lip's edge.
-void cut_let_in(Piece& piece, Opening opening, const StepSide& side, const FlatPath& foot,
-                const std::string& label) {
+void cut_let_in(Piece& piece, const Step& step, const Upright& upright, const StepSide& side,
+                const FlatPath& foot, LengthUnit unit) {
   const auto& w = *side.wrap;
+  Opening opening{step.number, upright.word, {}, {}};
   const auto hole = let_in_hole(foot, w);
   opening.hole = side.frame.at(w.from_end(hole));
-  add_hole_line(piece, opening.hole, label);
+  add_hole_line(piece, opening.hole, label_of(upright, unit));
   const auto inner = std::max_element(hole.begin(), hole.end(), [](auto a, auto b) { return a.u < b.u; });
   if (inner->u < w.far_edge - kTouch_mm) {
     const auto chord = chord_at(hole, inner->u);
@@ -170,27 +186,27 @@ FlatPath let_in_hole(const FlatPath& foot, const EndWrap& w) {
 void cut_openings(Piece& piece, const std::vector<StepPart>& parts, LengthUnit unit) {
   std::vector<Unslit> unslit;
   for (const auto& part : parts) {
-    const auto ways =
-        part.step.uprights.empty() ? std::vector<WayOut>{} : ways_out(part, &part == &parts.front());
-    const auto flat = [&](PlanPoint p) { return FlatPoint{p.x, part.v0 + part.section.back_y - p.y}; };
+    if (part.step.uprights.empty()) continue;
+    const auto ways = ways_out(part, &part == &parts.front());
     for (const auto& upright : part.step.uprights) {
       const auto foot = footprint(upright);
-      const auto label = upright.word + ", " + size_of(upright, unit);
-      Opening opening{part.step.number, upright.word, {}, {}};
       const StepSide* end = nullptr;
       for (const auto* side : {&part.left, &part.right})
         if (let_in(*side, in_end(*side, foot))) end = side;
-      if (end != nullptr) {
-        cut_let_in(piece, std::move(opening), *end, in_end(*end, foot), label);
-        continue;
-      }
-      for (const auto& p : foot)
-        opening.hole.push_back(flat(p));
-      add_hole_line(piece, opening.hole, label);
-      unslit.push_back({piece.openings.size(), flat(upright.centre), ways});
-      piece.openings.push_back(std::move(opening));
+      if (end != nullptr)
+        cut_let_in(piece, part.step, upright, *end, in_end(*end, foot), unit);
+      else
+        unslit.push_back(cut_hole(piece, part.step, upright, part.v0 + part.section.back_y, ways, unit));
     }
   }
+  slit_holes(piece, std::move(unslit));
+}
+
+void cut_openings(Piece& piece, const Step& step, double riser_v, const std::vector<WayOut>& ways,
+                  LengthUnit unit) {
+  std::vector<Unslit> unslit;
+  for (const auto& upright : step.uprights)
+    unslit.push_back(cut_hole(piece, step, upright, riser_v, ways, unit));
   slit_holes(piece, std::move(unslit));
 }
 

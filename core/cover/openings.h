@@ -7,6 +7,7 @@
 // holes.
 #pragma once
 
+#include "cover/slits.h"
 #include "cover/step_part.h"
 
 namespace treadfold {
@@ -14,6 +15,11 @@ namespace treadfold {
 /// Adds the piece's openings and their lines. REQUIRES: outline, trims and sizes are set; the flight passed
 /// check_uprights(). An upright that no slit can reach is left without one, and the proof will say so.
 void cut_openings(Piece& piece, const std::vector<StepPart>& parts, LengthUnit unit);
+
+/// The same for a tread whose own ways out are given: `riser_v`, the v of y = 0. REQUIRES: none is let into
+/// an end.
+void cut_openings(Piece& piece, const Step& step, double riser_v, const std::vector<WayOut>& ways,
+                  LengthUnit unit);
 
 /// The hole for an upright let into an open end, in (ξ, t) of the end: `foot`, its footprint there, as the
 /// carpet meets it over the end and under the lip. Convex in, closed by its first point.

@@ -36,6 +36,9 @@ Limit through(PlanPoint a, PlanPoint b, Hand hand) { // from the riser into the 
   return {a, hand == Hand::right ? PlanPoint{in.y, -in.x} : PlanPoint{-in.y, in.x}};
 }
 
+/// Of the front that is no level tread.
+Length bend_of(const Nosing& nosing) { return nosing.radius + nosing.bevel; }
+
 const Side& side_of(const Step& step, Hand hand) { return hand == Hand::left ? step.left : step.right; }
 
 /// The tread's end, or the first stretch of the wall or skirt.
@@ -117,10 +120,10 @@ private:
   }
 
   void front(const Step& step, const Footprint& foot) {
-    const Limit bend{{0, (step.nosing.radius - step.nosing.projection).mm()}, {0, -1}};
+    const Limit bend{{0, (bend_of(step.nosing) - step.nosing.projection).mm()}, {0, -1}};
     if (farthest(foot, bend) > kTouch_mm)
       refuse("in front of the tread's level",
-             fmt::format("its front {} or more behind the nosing's front", show(step.nosing.radius)));
+             fmt::format("its front {} or more behind the nosing's front", show(bend_of(step.nosing))));
   }
 
   void back(std::size_t index, const Footprint& foot) {
@@ -131,13 +134,15 @@ private:
       if (past > kTouch_mm) refuse("behind the landing's seam", "its back at the seam or in front of it");
       return;
     }
-    const auto nosing =
-        index + 1 < flight_.steps.size() ? flight_.steps[index + 1].nosing.projection : Length{};
-    if (past > kTouch_mm)
+    auto nosing = index + 1 < flight_.steps.size() ? flight_.steps[index + 1].nosing.projection : Length{};
+    if (step.open_riser) nosing = std::max(nosing, bend_of(step.nosing)); // rounded at its back as well
+    if (past > kTouch_mm && !step.open_riser)
       refuse("in the next riser", "its back at that riser's face or in front of it");
     else if (past > -nosing.mm() + kTouch_mm)
-      refuse("in the nosing of the next step",
-             fmt::format("its back {} or more in front of the next riser", show(nosing)));
+      refuse(step.open_riser ? "behind the tread's level or in the next tread"
+                             : "in the nosing of the next step",
+             fmt::format("its back {} or more in front of the {}", show(nosing),
+                         step.open_riser ? "tread's back" : "next riser"));
   }
 
   void side(const Step& step, Hand hand, const Footprint& foot) {
@@ -154,7 +159,9 @@ private:
     const auto end = end_limit(step, hand);
     if (farthest(foot, end) <= kTouch_mm) return;
     const auto back = step.landing_edge ? Length{} : side_of(step, hand).return_past;
-    if (nearest(foot, end) > -kTouch_mm) {
+    if (step.open_riser) {
+      refuse("let into the end of a tread without risers", "all of it on the tread");
+    } else if (nearest(foot, end) > -kTouch_mm) {
       refuse(fmt::format("outside the tread, on the {}", name), "some of it on the tread");
     } else if (farthest(foot, {{0, 0}, {0, -1}}) > kTouch_mm ||
                farthest(foot, next_riser(step)) > (back - kLeastBehind).mm() + kTouch_mm) {
