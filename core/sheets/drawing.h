@@ -76,8 +76,8 @@ double text_width(const std::string& text, double size_mm, bool bold);
 std::string write_svg(const Drawing& page);
 /// One PDF 1.4 of all pages, deterministic: no date, no id, /PrintScaling /None.
 std::string write_pdf(const std::vector<Drawing>& pages, const std::string& title);
-/// DXF R12 (AC1009), ASCII, millimetres, y up from the page's foot: each path that has a layer as one POLYLINE
-/// on it, the layer dashed and coloured by the pen of its first path; texts on NOTES. No fills.
+/// DXF R12 (AC1009), ASCII, millimetres, y up from the page's foot: each path that has a layer as one
+/// POLYLINE on it, the layer dashed and coloured by the pen of its first path; texts on NOTES. No fills.
 std::string write_dxf(const Drawing& page);
 /// RFC 4180.
 std::string write_csv(const Table& table);

@@ -64,7 +64,7 @@ void join_parts(TileGrid& grid) {
         column += to % grid.columns > column ? 1 : -1;
       else
         row += to / grid.columns > row ? 1 : -1;
-      grid.used[static_cast<std::size_t>(row * grid.columns + column)] = 1;
+      grid.used[grid.index(column, row)] = 1;
     }
   }
 }

@@ -22,9 +22,12 @@ struct TileGrid {
   PagePoint start;        // template coordinates of the first tile's top left corner
   std::vector<char> used; // row by row; the others are blank and are not printed
 
+  std::size_t index(int column, int row) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+           static_cast<std::size_t>(column);
+  }
   bool has(int column, int row) const {
-    return column >= 0 && row >= 0 && column < columns && row < rows &&
-           used[static_cast<std::size_t>(row * columns + column)] != 0;
+    return column >= 0 && row >= 0 && column < columns && row < rows && used[index(column, row)] != 0;
   }
   int count() const;
   /// What a tile shows, template coordinates.
