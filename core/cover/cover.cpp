@@ -172,12 +172,15 @@ FlatPath add_hem(PieceBuilder& builder, const StepPart& part, const StepSide& si
   const auto& f = side.frame;
   if (!s.under) builder.line(LineRole::cut, f.at({{0, s.v_leave}, {0, s.v_inner}}), "slit up to the nosing");
   const double mitre_end = std::min(s.v_inner + hem, end_v), width = mitre_end - s.v_inner;
+  // A little off the riser's end where the tread below is out of level.
+  const double foot_u = side.foot.u, end_u = mitre_end < end_v ? foot_u + width : width;
   builder.face(std::string("hem, ") + f.name(), part.step.number,
-               f.at({{0, s.v_inner}, {width, mitre_end}, {width, end_v}, {0, end_v}}), drop,
-               f.at(0, s.v_inner), f.at(0, end_v), crease(2 * kRight), true);
-  builder.line(LineRole::hem, f.at({{0, s.v_inner}, {0, end_v}}), "hem, folded under itself", 2 * kRight, 0);
-  builder.line(LineRole::glue, f.at({{width / 2, mitre_end}, {width / 2, end_v}}), "glue the hem");
-  return {{width, mitre_end}, {width, end_v}};
+               f.at({{0, s.v_inner}, {width, mitre_end}, {end_u, end_v}, {foot_u, end_v}}), drop,
+               f.at(0, s.v_inner), f.at(foot_u, end_v), crease(2 * kRight), true);
+  builder.line(LineRole::hem, f.at({{0, s.v_inner}, {foot_u, end_v}}), "hem, folded under itself", 2 * kRight,
+               0);
+  builder.line(LineRole::glue, f.at({{width / 2, mitre_end}, {foot_u + width / 2, end_v}}), "glue the hem");
+  return {{width, mitre_end}, {end_u, end_v}};
 }
 
 /// Local outline of one side of one step, back to foot.
@@ -254,7 +257,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
       auto local = side_outline(builder, part, side, foot, allow.hem.mm(), end);
       if (i == 0) // the slit behind the riser ends at the next riser
         local.insert(local.begin(), side.begin());
-      if (side.wrap && (!last || part.step.fall_right.ticks != 0)) local.push_back({0, end});
+      if (side.wrap && (!last || part.step.fall_right.ticks != 0)) local.push_back({side.foot.u, end});
       append(is_right ? right : left, side.frame.at(local));
     }
     if (!last) parent = add_crease(builder, part, foot, depth);

@@ -97,8 +97,10 @@ int add_drop(PieceBuilder& builder, const StepPart& part, const char* name, doub
   const auto shallow_nose = deep ? left : right, deep_foot = deep ? foot_right : foot_left,
              shallow_foot = deep ? foot_left : foot_right;
   const int main = builder.face(name, number, {right, deep_foot, left}, parent, left, right, turn);
-  builder.face(name, number, {shallow_nose, deep_foot, shallow_foot}, main, shallow_nose, deep_foot,
-               crease(back < 0 ? angle : -angle));
+  FlatPath rest{shallow_nose, deep_foot, shallow_foot};
+  if (const auto& shallow = deep ? part.left : part.right; shallow.wrap) // down to the hem slit square
+    rest.push_back(at(shallow, {0, s.v_inner}));
+  builder.face(name, number, rest, main, shallow_nose, deep_foot, crease(back < 0 ? angle : -angle));
   return main;
 }
 

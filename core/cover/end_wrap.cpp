@@ -158,8 +158,10 @@ EndWrap end_wrap(const Section& s, const Step& step, Hand hand, double relief) {
     w.front_e.push_back({w.overhang + end.length, w.plan.t(corner)});
   }
   const auto outer = w.plan.at_front(w.overhang, s.low_y);
+  // A bend deeper than the projection leaves no lip before the riser: the end's ends at the stringer.
+  const PlanPoint inner{s.inner_y > 0 ? w.plan.x(s.inner_y) : 0, s.inner_y};
   w.mitre_f = {{outer.x, s.v_lip}, {0, s.v_inner}};
-  w.mitre_e = {w.on_lip(outer), w.on_lip({0, s.inner_y})};
+  w.mitre_e = {w.on_lip(outer), w.on_lip(inner)};
 
   w.back_corner = !step.landing_edge;
   if (w.back_corner) {
@@ -198,7 +200,7 @@ FlatPath outline_of(const EndWrap& w, const Section& s) {
     path.push_back(w.from_lip_back(FlatPoint{w.slit_eta, w.tab_beta}));
     if (!w.plan.straight()) {
       path.push_back(w.from_lip_back(FlatPoint{w.slit_eta, w.return_past}));
-      path.push_back(w.from_end(w.on_lip({0, 0})));
+      if (s.inner_y < 0) path.push_back(w.from_end(w.on_lip({0, 0})));
     }
   } else {
     path.push_back(w.from_end({w.far_edge, w.end_back}));
@@ -283,7 +285,7 @@ void add_end(PieceBuilder& builder, const EndWrap& w, const Section& s, const Si
     lip_outline = w.from_lip_back({w.back_l.front(), {w.slit_eta, w.return_past}});
   else
     lip_outline = w.from_end({{w.lip_start, w.end_back}, {w.far_edge, w.end_back}});
-  if (!w.plan.straight()) lip_outline.push_back(w.from_end(w.on_lip({0, 0})));
+  if (!w.plan.straight() && s.inner_y < 0) lip_outline.push_back(w.from_end(w.on_lip({0, 0})));
   append(lip_outline, w.from_end({w.mitre_e[1], w.mitre_e[0]}));
   const int lip = end_face("under-lip", lip_outline, lower, w.lip_start, straight());
 

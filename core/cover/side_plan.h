@@ -21,7 +21,8 @@ struct SidePlan {
   double back_y = 0;                 // y of v = 0
   bool square_front = false;         // a landing's sides run square to the riser in front of it
 
-  bool straight() const { return line.size() == 2 && line[0].x == line[1].x; }
+  /// Square to the riser and to the next one.
+  bool straight() const { return line.size() == 2 && line[0].x == line[1].x && along.y == 0; }
   double x(double y) const { return square_front ? 0 : side_x(line, y); }
   PlanPoint next_riser() const { return line.back(); }
   double xi(PlanPoint p) const { return dot(out, p); }
