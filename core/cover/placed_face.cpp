@@ -76,6 +76,31 @@ bool PlacedFace::holds(FlatPoint p) const {
          std::none_of(holes.begin(), holes.end(), [&](const FlatPath* hole) { return inside(*hole, p); });
 }
 
+bool crosses_itself(const FlatPath& outline) {
+  constexpr double kTouching_mm = 1e-6;
+  struct Edge {
+    FlatPoint a, b;
+    double low_u, high_u;
+  };
+  std::vector<Edge> edges;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++)
+    edges.push_back(
+        {outline[j], outline[i], std::min(outline[j].u, outline[i].u), std::max(outline[j].u, outline[i].u)});
+  std::sort(edges.begin(), edges.end(), [](const Edge& p, const Edge& q) { return p.low_u < q.low_u; });
+  // Off the line of `e`, to the left: mm.
+  const auto off = [](const Edge& e, FlatPoint p) {
+    return ((e.b.u - e.a.u) * (p.v - e.a.v) - (e.b.v - e.a.v) * (p.u - e.a.u)) / distance_mm(e.a, e.b);
+  };
+  const auto apart = [&](const Edge& e, const Edge& f) {
+    const double p = off(e, f.a), q = off(e, f.b);
+    return std::min(std::abs(p), std::abs(q)) < kTouching_mm || (p < 0) == (q < 0);
+  };
+  for (std::size_t i = 0; i < edges.size(); ++i)
+    for (std::size_t j = i + 1; j < edges.size() && edges[j].low_u < edges[i].high_u; ++j)
+      if (!apart(edges[i], edges[j]) && !apart(edges[j], edges[i])) return true;
+  return false;
+}
+
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {
   std::vector<PlacedFace> placed;
   for (const auto& face : piece.faces) {

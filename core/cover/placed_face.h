@@ -44,5 +44,7 @@ bool inside(const FlatPath& outline, FlatPoint p);
 double distance_outside(const FlatPath& outline, FlatPoint p);
 /// Distance from the outline if inside, 0 outside.
 double distance_inside(const FlatPath& outline, FlatPoint p);
+/// Whether two of a closed outline's edges cross; they may touch.
+bool crosses_itself(const FlatPath& outline);
 
 } // namespace treadfold

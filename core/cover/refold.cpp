@@ -70,7 +70,8 @@ void prove_seams(const Piece& piece, const std::vector<PlacedFace>& placed, Proo
   }
 }
 
-/// The line that is tucked into the crotch must come to it: no further off than the backing is thick there.
+/// The line that is tucked into the crotch must come to it: down to the wood below, and no further from the
+/// riser than the backing is thick.
 /// `crotch`: its left end in the frame of the highest step.
 void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, const Step& lowest, Point3 crotch,
                 double half_backing, Proof& proof) {
@@ -85,7 +86,9 @@ void prove_foot(const Piece& piece, const std::vector<PlacedFace>& placed, const
   for (const auto& p : walk(foot->points, 16)) {
     const auto folded = fold_point(placed, faces, p);
     const auto off = folded.at - crotch;
-    widen(proof, steady::hypot(off[1], off[2] + slope * off[0]) + folded.outside - half_backing,
+    widen(proof,
+          steady::hypot(std::max(0.0, std::abs(off[1]) - half_backing), off[2] + slope * off[0]) +
+              folded.outside,
           "foot in the crotch");
   }
 }
@@ -105,6 +108,7 @@ void prove_hems(const Piece& piece, const Allowances& allowances, Proof& proof) 
 /// the outline and its trims.
 std::string outline_fault(const Piece& piece) {
   constexpr double kOff_mm = 0.01, kArea_mm2 = 1;
+  if (crosses_itself(piece.outline)) return "its outline crosses itself, so that it cannot be cut";
   double faces = 0;
   for (const auto& face : piece.faces) {
     faces += area_mm2(face.outline);

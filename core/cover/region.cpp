@@ -80,6 +80,33 @@ double station(const Stretch& inner, int i, int count) {
   return inner.from + (inner.to - inner.from) * i / (count - 1);
 }
 
+bool contains(const RegionOutline& outline, RegionPoint p) {
+  const auto along = inside(outline, &RegionPoint::b, &RegionPoint::a, p.b);
+  return std::any_of(along.begin(), along.end(),
+                     [&](const Stretch& s) { return p.a >= s.from && p.a <= s.to; });
+}
+
+/// The points that stand `inset` inside both edges of each corner of two straight edges: lines across might
+/// miss it.
+void add_corners(std::vector<RegionPoint>& points, const Region& region, RegionPoint inset) {
+  constexpr double kBlunt = 0.1; // sine below which two edges are as good as one
+  const auto& outline = region.outline;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const auto &before = outline[(i + outline.size() - 1) % outline.size()], &at = outline[i],
+               &after = outline[(i + 1) % outline.size()];
+    const RegionPoint p{before.a - at.a, before.b - at.b}, q{after.a - at.a, after.b - at.b};
+    const double long_p = std::hypot(p.a, p.b), long_q = std::hypot(q.a, q.b),
+                 sine = std::abs(p.a * q.b - p.b * q.a) / (long_p * long_q);
+    if (!(sine > kBlunt) || std::min(long_p, long_q) < 4 * std::max(inset.a, inset.b)) continue;
+    const double by_p = inset.a / (sine * long_p), by_q = inset.b / (sine * long_q);
+    const RegionPoint corner{at.a + by_p * p.a + by_q * q.a, at.b + by_p * p.b + by_q * q.b};
+    if (!contains(outline, corner)) continue;
+    if (std::none_of(region.holes.begin(), region.holes.end(),
+                     [&](const RegionOutline& hole) { return contains(hole, corner); }))
+      points.push_back(corner);
+  }
+}
+
 } // namespace
 
 RegionBox box_of(const RegionOutline& outline) {
@@ -141,6 +168,7 @@ std::vector<RegionPoint> samples(const Region& region, int count, RegionPoint in
       for (const double a : {inner(s, inset.a).from, inner(s, inset.a).to})
         points.push_back({a, b});
   }
+  add_corners(points, region, inset);
   return points;
 }
 

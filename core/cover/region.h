@@ -28,9 +28,9 @@ bool holds(const Region& region, RegionPoint p);
 /// What lies on the side of the line through `on` to which `inward` points.
 RegionOutline clipped(const RegionOutline& outline, RegionPoint on, RegionPoint inward);
 
-/// About `count` lines of `count` points along b, evenly from edge to edge, and along as many lines along a
-/// the two ends. Outermost points and lines stand `inset` from the edge (`inset.a` from one crossed along a),
-/// a quarter of the way across where it is narrower than four of them.
+/// `count` lines of about as many points along b, evenly from edge to edge; of as many lines along a the
+/// ends; and the corners. Outermost points and lines stand `inset` from the edge (`inset.a` from one crossed
+/// along a), a quarter of the way across where it is narrower than four of them.
 std::vector<RegionPoint> samples(const Region& region, int count, RegionPoint inset);
 
 /// Points along a convex outline, `out` outside of it (inside where negative), at most `apart` from each
