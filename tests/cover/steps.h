@@ -65,7 +65,7 @@ inline rc::Gen<Length> sixty_fourths(int low, int high) {
 }
 
 inline Side any_side() {
-  if (*rc::gen::inRange(0, 2) == 0) return {};
+  if (*rc::gen::arbitrary<bool>()) return {};
   return open_side(*sixty_fourths(16, 6 * 64), *sixty_fourths(0, 6 * 64));
 }
 
