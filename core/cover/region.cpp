@@ -95,7 +95,7 @@ void add_corners(std::vector<RegionPoint>& points, const Region& region, RegionP
     const auto &before = outline[(i + outline.size() - 1) % outline.size()], &at = outline[i],
                &after = outline[(i + 1) % outline.size()];
     const RegionPoint p{before.a - at.a, before.b - at.b}, q{after.a - at.a, after.b - at.b};
-    const double long_p = std::hypot(p.a, p.b), long_q = std::hypot(q.a, q.b),
+    const double long_p = steady::hypot(p.a, p.b), long_q = steady::hypot(q.a, q.b),
                  sine = std::abs(p.a * q.b - p.b * q.a) / (long_p * long_q);
     if (!(sine > kBlunt) || std::min(long_p, long_q) < 4 * std::max(inset.a, inset.b)) continue;
     const double by_p = inset.a / (sine * long_p), by_q = inset.b / (sine * long_q);
