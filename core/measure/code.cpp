@@ -1,5 +1,7 @@
 #include "measure/code.h"
 
+#include "measure/winder.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -17,8 +19,10 @@ struct Limits {
   const char* name = "";
   LengthUnit unit = LengthUnit::inch; // the code's own
   std::optional<Limit> least_rise, most_rise, least_depth, least_width;
-  std::optional<Limit> rise_spread, depth_spread; // greatest less least in a flight
-  std::optional<Limit> least_nosing, most_nosing, most_radius;
+  std::optional<Limit> rise_spread, depth_spread;                 // greatest less least in a flight
+  std::optional<Limit> least_winder, winder_spread, least_narrow; // at the walkline, and anywhere
+  Length walkline;                                                // from the narrow end
+  std::optional<Limit> least_nosing, most_nosing, most_radius, most_bevel;
   Length no_nosing_from; // treads this deep need no nosing
 };
 
@@ -36,7 +40,12 @@ Limits irc() {
   l.least_nosing = {inches(0, 3, 4), "R311.7.5.3"};
   l.most_nosing = {inches(1, 1, 4), "R311.7.5.3"};
   l.most_radius = {inches(0, 9, 16), "R311.7.5.3"};
+  l.most_bevel = {inches(0, 1, 2), "R311.7.5.3"}; // from memory
   l.no_nosing_from = inches(11);
+  l.least_winder = {inches(10), "R311.7.5.2.1"};
+  l.winder_spread = {inches(0, 3, 8), "R311.7.5.2.1"}; // from memory
+  l.least_narrow = {inches(6), "R311.7.5.2.1"};        // from memory
+  l.walkline = inches(12);
   return l;
 }
 
@@ -50,6 +59,9 @@ Limits ibc() {
   l.depth_spread = {inches(0, 3, 8), "1011.5.4"};
   l.most_nosing = {inches(1, 1, 4), "1011.5.5"};
   l.most_radius = {inches(0, 9, 16), "1011.5.5"};
+  l.least_winder = {inches(11), "1011.5.2"};
+  l.least_narrow = {inches(10), "1011.5.2"};
+  l.walkline = inches(12);
   return l;
 }
 
@@ -61,6 +73,8 @@ Limits uk_private() {
   l.unit = LengthUnit::millimetre;
   l.most_rise = {millimetres(220), kDocumentK};
   l.least_depth = {millimetres(220), kDocumentK};
+  l.least_winder = {millimetres(220), kDocumentK};
+  l.least_narrow = {millimetres(50), kDocumentK};
   return l;
 }
 
@@ -157,7 +171,8 @@ void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
   constexpr double kTangent42 = 0.90040404429783994; // of 42°
   std::vector<int> short_sum, long_sum, steep;
   for (std::size_t i = 0; i < depths.size(); ++i) {
-    const Length rise = flight.steps[i].rise, going = depths[i].value, sum = rise * 2 + going;
+    const Length rise = flight.steps[static_cast<std::size_t>(depths[i].step) - 1].rise,
+                 going = depths[i].value, sum = rise * 2 + going;
     if (sum < kLeast) short_sum.push_back(depths[i].step);
     if (sum > kMost) long_sum.push_back(depths[i].step);
     if (rise.mm() > going.mm() * kTangent42) steep.push_back(depths[i].step);
@@ -170,6 +185,30 @@ void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
                "from 550 to 700 mm", kDocumentK);
   if (!steep.empty())
     judge.warn(flight.where, "a pitch over 42° at " + named(steep), "a pitch of at most 42°", kDocumentK);
+}
+
+/// Where Document K takes the going of a tapered tread: in the middle of a flight narrower than 1 m, else
+/// 270 mm from each side (1998 edition, ¶1.18–1.20).
+std::vector<Length> tapered_at(const Step& step) {
+  const Length width = nosing_length(step);
+  if (width < millimetres(1000)) return {Length{width.ticks / 2}};
+  return {millimetres(270), width - millimetres(270)};
+}
+
+void check_winders(const Flight& flight, StairCode code, const Limits& limits, Judge& judge) {
+  Readings walked, narrow;
+  for (std::size_t i = 0; i + 1 < flight.steps.size(); ++i) {
+    const Step& s = flight.steps[i];
+    if (!winds(s)) continue;
+    const Length next = flight.steps[i + 1].nosing.projection;
+    narrow.push_back({s.number, winder_depth(s, next, {}), s.where});
+    const auto places = code == StairCode::uk_private ? tapered_at(s) : std::vector<Length>{limits.walkline};
+    for (const auto& place : places)
+      walked.push_back({s.number, winder_depth(s, next, place), s.where});
+  }
+  judge.at_least("a winder's depth where it is walked on", limits.least_winder, walked);
+  judge.at_least("a winder's narrow end", limits.least_narrow, narrow);
+  judge.alike("winders where they are walked on", limits.winder_spread, walked);
 }
 
 void check_trip(const Flight& flight, const Limits& limits, StairCode code, Length build_up,
@@ -202,7 +241,8 @@ void check_trip(const Flight& flight, const Limits& limits, StairCode code, Leng
 Length tread_depth(const Flight& flight, std::size_t index) {
   assert(index + 1 < flight.steps.size());
   const Step& step = flight.steps[index];
-  return step.going + step.nosing.projection - flight.steps[index + 1].nosing.projection;
+  const Length going = step.rectangular() ? step.going : shallowest(step);
+  return going + step.nosing.projection - flight.steps[index + 1].nosing.projection;
 }
 
 Problems check_code(const Flight& flight, StairCode code, Length build_up, Length foot_build_up,
@@ -212,13 +252,14 @@ Problems check_code(const Flight& flight, StairCode code, Length build_up, Lengt
   const Limits limits = code == StairCode::irc ? irc() : code == StairCode::ibc ? ibc() : uk_private();
   Judge judge(flight, limits, problems);
 
-  Readings rises, depths, widths, nosings, radii;
+  Readings rises, depths, widths, nosings, radii, bevels;
   for (std::size_t i = 0; i < flight.steps.size(); ++i) {
     const Step& s = flight.steps[i];
     rises.push_back({s.number, s.rise, s.where});
     widths.push_back({s.number, s.width, s.where});
     radii.push_back({s.number, s.nosing.radius, s.where});
-    if (i + 1 == flight.steps.size()) continue;
+    bevels.push_back({s.number, s.nosing.bevel, s.where});
+    if (i + 1 == flight.steps.size() || winds(s)) continue;
     const Length depth = tread_depth(flight, i);
     depths.push_back({s.number, depth, s.where});
     if (code == StairCode::ibc || depth < limits.no_nosing_from)
@@ -229,11 +270,13 @@ Problems check_code(const Flight& flight, StairCode code, Length build_up, Lengt
   judge.alike("risers", limits.rise_spread, rises);
   judge.at_least("a tread", limits.least_depth, depths);
   judge.alike("treads", limits.depth_spread, depths);
+  check_winders(flight, code, limits, judge);
   if (code == StairCode::uk_private) check_slope(flight, depths, judge);
   judge.at_least("a width", limits.least_width, widths);
   judge.at_least("a nosing", limits.least_nosing, nosings);
   judge.at_most("a nosing", limits.most_nosing, nosings);
   judge.at_most("a nosing rounded to a radius", limits.most_radius, radii);
+  judge.at_most("a nosing bevelled", limits.most_bevel, bevels);
   check_trip(flight, limits, code, build_up, foot_build_up, landing_build_up, problems);
   return problems;
 }

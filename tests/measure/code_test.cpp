@@ -1,4 +1,7 @@
 #include "measure/code.h"
+#include "measure/tread_plan.h"
+
+#include <cmath>
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -273,6 +276,89 @@ TEST(Count, AMissingRiserIsAnError) {
   EXPECT_TRUE(has_errors(check_count(f)));
   f.total_rise = inches(98) + inches(3, 1, 2) - kTick;
   EXPECT_FALSE(has_errors(check_count(f)));
+}
+
+/// Step 5 as a winder without projection: its nosings meet `turn_degrees` apart in a point `narrow` to the
+/// left of its left end. By plain trigonometry its depth at d from the narrow end is the chord 2·(narrow +
+/// d)·sin(turn/2).
+Flight winding(StairCode code, Length narrow, double turn_degrees, Length width) {
+  Flight f = flight(code);
+  for (auto& s : f.steps)
+    s.nosing.projection = {};
+  const double turn = turn_degrees * 3.14159265358979323846 / 180, r = narrow.mm(), far = r + width.mm();
+  Step& s = f.steps[4];
+  set_plan(s, {{0, 0}, {r * std::cos(turn) - r, r * std::sin(turn)}},
+           {{width.mm(), 0}, {far * std::cos(turn) - r, far * std::sin(turn)}});
+  return f;
+}
+
+double turn_for(Length depth, Length radius) {
+  return 2 * std::asin(depth.mm() / 2 / radius.mm()) * 180 / 3.14159265358979323846;
+}
+
+// IRC R311.7.5.2.1: 10 in at the walkline, 12 in from the inside edge; 6 in anywhere (from memory).
+TEST(IrcR311_7, WindersAtTheWalklineAndAtTheNarrowEnd) {
+  const auto at_walkline = [](Length depth) {
+    return winding(StairCode::irc, inches(30), turn_for(depth, inches(42)), inches(40));
+  };
+  const char* walked = "a winder's depth where it is walked on";
+  EXPECT_FALSE(says(bare(at_walkline(inches(10) + Length{20}), StairCode::irc), walked));
+  EXPECT_TRUE(says(bare(at_walkline(inches(10) - Length{20}), StairCode::irc), walked));
+  const auto at_narrow = [](Length depth) {
+    return winding(StairCode::irc, inches(12), turn_for(depth, inches(12)), inches(40));
+  };
+  EXPECT_FALSE(says(bare(at_narrow(inches(6) + Length{20}), StairCode::irc), "a winder's narrow end"));
+  EXPECT_TRUE(says(bare(at_narrow(inches(6) - Length{20}), StairCode::irc), "a winder's narrow end"));
+  // It is no tread like the others: neither its depth nor its spread is taken with theirs.
+  EXPECT_FALSE(says(bare(at_walkline(inches(11)), StairCode::irc), "treads from"));
+}
+
+// IBC 2015 1011.5.2: 11 in at the walkline and 10 in at the least.
+TEST(Ibc1011_5_2, WindersAtTheWalklineAndAtTheLeast) {
+  const auto at_narrow = [](Length depth) {
+    return winding(StairCode::ibc, inches(40), turn_for(depth, inches(40)), inches(44));
+  };
+  EXPECT_FALSE(says(bare(at_narrow(inches(10) + Length{20}), StairCode::ibc), "a winder's"));
+  EXPECT_TRUE(says(bare(at_narrow(inches(10) - Length{20}), StairCode::ibc), "a winder's narrow end"));
+  const auto at_walkline = [](Length depth) {
+    return winding(StairCode::ibc, inches(110), turn_for(depth, inches(122)), inches(44));
+  };
+  EXPECT_TRUE(says(bare(at_walkline(inches(11) - Length{20}), StairCode::ibc), "walked on"));
+  EXPECT_FALSE(says(bare(at_walkline(inches(11) + Length{20}), StairCode::ibc), "walked on"));
+}
+
+// Approved Document K, 1998 edition, ¶1.18–1.20: mid-width under 1 m, else 270 mm from each side; 50 mm at
+// the narrow end.
+TEST(ApprovedDocumentK, TaperedTreads) {
+  const auto middle = [](Length depth) {
+    return winding(StairCode::uk_private, millimetres(200), turn_for(depth, millimetres(600)),
+                   millimetres(800));
+  };
+  EXPECT_FALSE(says(bare(middle(millimetres(220) + Length{40}), StairCode::uk_private), "walked on"));
+  EXPECT_TRUE(says(bare(middle(millimetres(220) - Length{40}), StairCode::uk_private), "walked on"));
+  const auto wide = [](Length depth) {
+    return winding(StairCode::uk_private, millimetres(400), turn_for(depth, millimetres(670)),
+                   millimetres(1200));
+  };
+  EXPECT_FALSE(says(bare(wide(millimetres(220) + Length{40}), StairCode::uk_private), "walked on"));
+  EXPECT_TRUE(says(bare(wide(millimetres(220) - Length{40}), StairCode::uk_private), "walked on"));
+  const auto narrow = [](Length depth) {
+    return winding(StairCode::uk_private, millimetres(120), turn_for(depth, millimetres(120)),
+                   millimetres(900));
+  };
+  EXPECT_FALSE(says(bare(narrow(millimetres(50) + Length{40}), StairCode::uk_private), "narrow end"));
+  EXPECT_TRUE(says(bare(narrow(millimetres(50) - Length{40}), StairCode::uk_private), "narrow end"));
+}
+
+TEST(IrcR311_7, BevelsUpToHalfAnInch) { // from memory
+  const auto bevelled = [](Length bevel) {
+    return with(StairCode::irc, [&](Step& s) {
+      s.nosing.radius = {};
+      s.nosing.bevel = bevel;
+    });
+  };
+  EXPECT_FALSE(says(bare(bevelled(inches(0, 1, 2)), StairCode::irc), "bevelled"));
+  EXPECT_TRUE(says(bare(bevelled(inches(0, 1, 2) + kTick), StairCode::irc), "bevelled"));
 }
 
 } // namespace
