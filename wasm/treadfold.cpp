@@ -5,6 +5,7 @@
 // the instance, which is thrown away.
 #include "sheets/files.h"
 #include "sheets/sheets.h"
+#include "sheets/template.h"
 
 #include <nlohmann/json.hpp>
 
@@ -20,6 +21,7 @@ struct Held {
   std::optional<Plan> plan;
   std::vector<Sheet> sheets; // drawn when first asked for
   std::vector<SheetFile> files;
+  std::vector<TemplateFile> templates; // of the piece last asked for
 };
 
 Held held; // the binding's, not the core's: JavaScript keeps no pointers into C++
@@ -37,6 +39,28 @@ const std::vector<SheetFile>& drawn_files() {
     held.files = sheet_files(held.sheets);
   }
   return held.files;
+}
+
+template <class Files>
+std::string names_of(const Files& files) {
+  auto names = nlohmann::json::array();
+  for (const auto& file : files)
+    names.push_back(file.name);
+  return names.dump();
+}
+
+template <class Files>
+auto named(const Files& files, const std::string& name) {
+  const auto file = std::find_if(files.begin(), files.end(), [&](const auto& f) { return f.name == name; });
+  return file != files.end() ? &*file : nullptr;
+}
+
+const PlannedPiece* piece_of(const std::string& id) {
+  if (!held.plan) return nullptr;
+  const auto& pieces = held.plan->pieces;
+  const auto found =
+      std::find_if(pieces.begin(), pieces.end(), [&](const auto& p) { return p.piece.id == id; });
+  return found != pieces.end() ? &*found : nullptr;
 }
 
 } // namespace
@@ -62,32 +86,50 @@ int DOOR(tf_plan)() {
   held.plan.reset();
   held.sheets.clear();
   held.files.clear();
+  held.templates.clear();
   if (has_errors(reading.problems)) return refuse(problems_json(reading.problems));
   held.plan = plan(reading);
   return answer(plan_json(*held.plan));
 }
 
-/// Out: the names of the held plan's files, an array; empty if no plan is held.
-int DOOR(tf_files)() {
-  auto names = nlohmann::json::array();
-  for (const auto& file : drawn_files())
-    names.push_back(file.name);
-  return answer(names.dump());
+/// Out: fold.json of the held plan. 0: no plan is held.
+int DOOR(tf_fold)() { return held.plan ? answer(fold_json(*held.plan)) : refuse(""); }
+
+/// Out: the names of the held plan's sheets, as files, an array; empty if no plan is held.
+int DOOR(tf_files)() { return answer(names_of(drawn_files())); }
+
+/// In: {"piece": "A-05", "side": "backing"}, side up; or "pile". Out: the names of that piece's templates, an
+/// array, empty if it must not be cut. They can be had until the next ones are made. 0: the held plan has no
+/// such piece, or the side is neither.
+int DOOR(tf_templates)() {
+  held.templates.clear();
+  const auto asked = nlohmann::json::parse(held.input, nullptr, false);
+  const auto text = [&](const char* key) {
+    const bool there = asked.is_object() && asked.contains(key) && asked[key].is_string();
+    return there ? asked[key].get<std::string>() : std::string();
+  };
+  const auto* planned = piece_of(text("piece"));
+  const auto side = text("side");
+  if (planned == nullptr || (side != "backing" && side != "pile")) return refuse("");
+  held.templates =
+      template_files(*held.plan, *planned, side == "pile" ? TemplateSide::pile : TemplateSide::backing,
+                     {std::begin(kTemplateFormats), std::end(kTemplateFormats)});
+  return answer(names_of(held.templates));
 }
 
 /// In: one of these names. Out: the bytes of that file. 0: there is none of this name.
 int DOOR(tf_file)() {
-  const auto& files = drawn_files();
-  const auto file =
-      std::find_if(files.begin(), files.end(), [](const auto& f) { return f.name == held.input; });
-  if (file == files.end()) return refuse("");
-  return answer(write_sheet_file(*file, held.sheets, held.plan->job.site.title));
+  if (const auto* file = named(drawn_files(), held.input))
+    return answer(write_sheet_file(*file, held.sheets, held.plan->job.site.title));
+  if (const auto* file = named(held.templates, held.input)) return answer(file->bytes);
+  return refuse("");
 }
 
-/// In: "job" or "plan". Out: its JSON Schema. 0: neither of the two.
+/// In: "job", "plan" or "fold". Out: its JSON Schema. 0: none of the three.
 int DOOR(tf_schema)() {
   if (held.input == "job") return answer(std::string(job_schema()));
   if (held.input == "plan") return answer(std::string(plan_schema()));
+  if (held.input == "fold") return answer(std::string(fold_schema()));
   return refuse("");
 }
 

@@ -59,14 +59,27 @@ export async function start(source) {
       const answer = call('tf_plan', job);
       return { planned: answer.done, json: text(answer) };
     },
-    /** The names of the plan's files, in the order of the sheets; the last is all sheets in one PDF. */
+    /** fold.json of the plan: each piece folding onto its step; undefined if there is no plan. */
+    fold() {
+      const answer = call('tf_fold');
+      return answer.done ? text(answer) : undefined;
+    },
+    /** The names of the plan's sheets, in their order; the last is all of them in one PDF. */
     files: () => JSON.parse(text(call('tf_files'))),
-    /** The bytes of one of them; undefined if there is none of this name. */
+    /**
+     * The names of one piece's full-size templates, with the 'backing' up or the 'pile'; to be had until the next are made.
+     * Empty if the piece must not be cut, undefined if there is none.
+     */
+    templates(piece, side) {
+      const answer = call('tf_templates', JSON.stringify({ piece, side }));
+      return answer.done ? JSON.parse(text(answer)) : undefined;
+    },
+    /** The bytes of a sheet or template; undefined if there is none of this name. */
     file(name) {
       const answer = call('tf_file', name);
       return answer.done ? answer.bytes : undefined;
     },
-    /** The JSON Schema of 'job' or of 'plan'; undefined of anything else. */
+    /** The JSON Schema of 'job', 'plan' or 'fold'; undefined of anything else. */
     schema(which) {
       const answer = call('tf_schema', which);
       return answer.done ? text(answer) : undefined;

@@ -34,7 +34,8 @@ std::vector<Stretch> taken(const Step& step, const StripPiece& strip, Length str
     if (nearest < (strip.set_off + strip_width).mm() && farthest > strip.set_off.mm())
       stretches.push_back({from_mm(from) - kClear, from_mm(to) + kClear});
   }
-  std::sort(stretches.begin(), stretches.end(), [](const auto& a, const auto& b) { return a.from < b.from; });
+  std::stable_sort(stretches.begin(), stretches.end(),
+                   [](const auto& a, const auto& b) { return a.from < b.from; });
   return stretches;
 }
 

@@ -86,7 +86,8 @@ bool crosses_itself(const FlatPath& outline) {
   for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++)
     edges.push_back(
         {outline[j], outline[i], std::min(outline[j].u, outline[i].u), std::max(outline[j].u, outline[i].u)});
-  std::sort(edges.begin(), edges.end(), [](const Edge& p, const Edge& q) { return p.low_u < q.low_u; });
+  std::stable_sort(edges.begin(), edges.end(),
+                   [](const Edge& p, const Edge& q) { return p.low_u < q.low_u; });
   // Off the line of `e`, to the left: mm.
   const auto off = [](const Edge& e, FlatPoint p) {
     return ((e.b.u - e.a.u) * (p.v - e.a.v) - (e.b.v - e.a.v) * (p.u - e.a.u)) / distance_mm(e.a, e.b);

@@ -33,8 +33,8 @@ Stretches inside(const RegionOutline& outline, double RegionPoint::*across, doub
     crossings.push_back({p.*along + run * (level - p.*across) / rise,
                          run == 0 ? 1 : steady::hypot(rise, run) / std::abs(rise)});
   }
-  std::sort(crossings.begin(), crossings.end(),
-            [](const Crossing& p, const Crossing& q) { return p.at < q.at; });
+  std::stable_sort(crossings.begin(), crossings.end(),
+                   [](const Crossing& p, const Crossing& q) { return p.at < q.at; });
   Stretches stretches;
   for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
     const auto &p = crossings[i], &q = crossings[i + 1];

@@ -66,7 +66,7 @@ struct Rim {
     std::vector<std::pair<double, FlatPoint>> met;
     for (const auto& c : all)
       if (const double d = way(at(c)); d > kOn && d < way(at(to)) - kOn) met.emplace_back(d, c);
-    std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::stable_sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     FlatPath out;
     for (const auto& m : met)
       out.push_back(m.second);

@@ -78,3 +78,14 @@ TEST(Rooms, CoreTakesTrigonometryFromSteadyAlone) {
     for (const auto& line : lines_of(path))
       EXPECT_FALSE(std::regex_search(line, differs)) << path << ": use units/steady.h for: " << line;
 }
+
+// Nor is the order of equals the same everywhere where they can be told apart.
+TEST(Rooms, CoreSortsStablyInAnOrderOfItsOwn) {
+  const std::regex own_order(R"(std::sort\([^;]*\[[^\]]*\]\s*\()"); // up to the [] of a comparison
+  for (const auto& path : core_files()) {
+    std::string text;
+    for (const auto& line : lines_of(path))
+      text += line + "\n";
+    EXPECT_FALSE(std::regex_search(text, own_order)) << path << ": use std::stable_sort";
+  }
+}

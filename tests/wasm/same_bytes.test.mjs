@@ -2,7 +2,7 @@
 // build/wasm/treadfold.wasm. `make wasm-test` builds both and runs this.
 import assert from 'node:assert/strict';
 import { execFile } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
@@ -23,44 +23,74 @@ function command(input, ...words) {
   });
 }
 
-/// Plans `job` on both sides at once. The names of the files that differ, and of those that one side alone has.
-async function differing(job) {
+/// Runs the command with `words` and a folder for its files, and `ours` beside it, which gives the same files from the core
+/// by name. The names of those that differ, and of those that one side alone has.
+async function differing(job, words, ours) {
   const folder = mkdtempSync(join(tmpdir(), 'treadfold-'));
   try {
-    const native = command(job, 'plan', '-', '-o', folder);
+    const native = command(job, ...words, '-', '-o', folder);
     const { planned, json } = core.plan(job);
-    const ours = new Map([['plan.json', Buffer.from(json)]]);
-    for (const name of planned ? core.files() : []) ours.set(name, core.file(name));
+    assert(planned, 'the core plans the job');
+    const files = ours(json);
     await native;
-    const theirs = readdirSync(folder).filter((name) => name !== '.treadfold');
-    assert(planned && theirs.includes('all-sheets.pdf'), 'both sides plan the job');
-    const one_has = [...theirs.filter((name) => !ours.has(name)), ...[...ours.keys()].filter((name) => !theirs.includes(name))];
-    return [...one_has, ...theirs.filter((name) => ours.has(name) && !readFileSync(join(folder, name)).equals(ours.get(name)))];
+    const names = new Set([...files.keys(), ...readdirSync(folder)]);
+    names.delete('.treadfold'); // the command's mark that the folder is its own
+    names.delete('templates.json'); // the command's list of what it wrote
+    const same = (name) => files.has(name) && existsSync(join(folder, name)) && readFileSync(join(folder, name)).equals(files.get(name));
+    return [...names].filter((name) => !same(name));
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
+const differingSheets = (job) =>
+  differing(job, ['plan'], (json) => {
+    const files = new Map([['plan.json', Buffer.from(json)], ['fold.json', Buffer.from(core.fold())]]);
+    for (const name of core.files()) files.set(name, core.file(name));
+    assert(files.has('all-sheets.pdf'));
+    return files;
+  });
+
+const differingTemplates = (job, side) =>
+  differing(job, ['templates', '--side', side], (json) => {
+    const files = new Map();
+    for (const { id } of JSON.parse(json).pieces) for (const name of core.templates(id, side)) files.set(name, core.file(name));
+    assert(files.size > 0);
+    return files;
+  });
+
 const examples = readdirSync(join(root, 'examples')).filter((name) => name.endsWith('.json'));
 assert(examples.length > 0);
 for (const name of examples)
-  test(`${name}: every file has the same bytes`, async () => {
-    assert.deepEqual(await differing(readFileSync(join(root, 'examples', name), 'utf8')), []);
+  test(`${name}: every sheet and template has the same bytes`, async () => {
+    const job = readFileSync(join(root, 'examples', name), 'utf8');
+    assert.deepEqual(await differingSheets(job), []);
+    for (const side of ['backing', 'pile']) assert.deepEqual(await differingTemplates(job, side), []);
   });
 
-test('200 jobs at random: every file has the same bytes', async () => {
+/// What is wrong with which of `count` random jobs, by `differ`.
+async function wrongAmong(count, differ) {
   const wrong = {};
-  for (let number = 0; number < 200; ++number) {
-    const names = await differing(randomJob(number));
+  for (let number = 0; number < count; ++number) {
+    const names = await differ(randomJob(number));
     if (names.length > 0) wrong[`randomJob(${number})`] = names;
   }
-  assert.deepEqual(wrong, {});
+  return wrong;
+}
+
+test('200 jobs at random: every sheet has the same bytes', async () => {
+  assert.deepEqual(await wrongAmong(200, differingSheets), {});
+});
+
+test('20 of them: every template has the same bytes', async () => {
+  assert.deepEqual(await wrongAmong(20, (job) => differingTemplates(job, 'backing')), {});
 });
 
 test('a job that cannot be read: the same problems as check --json, and no files', async () => {
   for (const job of ['', '{', '{"treadfold": 1, "stair": []}', randomJob(1).replace('"risers"', '"riser"')]) {
     assert.deepEqual(core.plan(job), { planned: false, json: await command(job, 'check', '-', '--json') });
     assert.deepEqual(core.files(), []);
+    assert.equal(core.fold(), undefined);
     assert.equal(core.file('all-sheets.pdf'), undefined);
   }
 });
@@ -68,7 +98,7 @@ test('a job that cannot be read: the same problems as check --json, and no files
 test('a piece that fits no roll: planned all the same, with its problem', async () => {
   const job = JSON.parse(randomJob(1));
   job.carpets[0].widths = ['50 cm'];
-  assert.deepEqual(await differing(JSON.stringify(job)), []);
+  assert.deepEqual(await differingSheets(JSON.stringify(job)), []);
   assert(JSON.parse(core.plan(JSON.stringify(job)).json).problems.some(({ severity }) => severity === 'error'));
 });
 
@@ -79,11 +109,15 @@ test('letters beyond ASCII come through', () => {
 });
 
 test('the schemas are the command\'s', async () => {
-  for (const which of ['job', 'plan']) assert.equal(core.schema(which), await command('', 'schema', which));
+  for (const which of ['job', 'plan', 'fold']) assert.equal(core.schema(which), await command('', 'schema', which));
   assert.equal(core.schema('other'), undefined);
 });
 
-test('an instance may be asked for a name that is no file', () => {
+test('what is not there is undefined', () => {
   core.plan(randomJob(1));
   assert.equal(core.file('../plan.json'), undefined);
+  assert.equal(core.templates('Z-99', 'pile'), undefined);
+  const [{ id }] = JSON.parse(core.plan(randomJob(1)).json).pieces;
+  assert.equal(core.templates(id, 'edge'), undefined);
+  assert.equal(core.templates(id), undefined);
 });
