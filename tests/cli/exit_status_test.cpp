@@ -18,8 +18,9 @@ TEST(ExitStatus, IsZeroWhenDone) {
   const Shell shell;
   for (const auto* commands :
        {"treadfold --version", "treadfold --help", "treadfold new job.json", "treadfold check job.json",
-        "treadfold plan job.json", "treadfold plan - --json <job.json", "treadfold schema",
-        "treadfold schema plan", "treadfold new - | treadfold check -"}) {
+        "treadfold plan job.json", "treadfold plan - --json <job.json", "treadfold templates job.json",
+        "treadfold templates - --json --piece A-02 <job.json", "treadfold schema", "treadfold schema plan",
+        "treadfold new - | treadfold check -"}) {
     const auto result = shell.run(commands);
     EXPECT_EQ(result.status, 0) << commands << "\n" << result.err;
     EXPECT_FALSE(result.out.empty()) << commands;
@@ -50,14 +51,26 @@ TEST(ExitStatus, IsOneForAJobWithErrors) {
 
 TEST(ExitStatus, IsTwoForWrongArguments) {
   const Shell shell;
-  for (const auto* commands :
-       {"treadfold", "treadfold frobnicate", "treadfold plan", "treadfold check", "treadfold new",
-        "treadfold schema other", "treadfold plan a b", "treadfold check --frob a",
-        "treadfold new job.json --risers 0", "treadfold new job.json --risers many",
-        "treadfold new job.json --rise nonsense", "treadfold new job.json --rise=-7",
-        "treadfold new job.json --rise 0", "treadfold new job.json --going 0mm",
-        "treadfold new job.json --width '900 m'", "treadfold new job.json --units furlong",
-        "treadfold new job.json --left ditch"}) {
+  for (const auto* commands : {"treadfold",
+                               "treadfold frobnicate",
+                               "treadfold plan",
+                               "treadfold check",
+                               "treadfold new",
+                               "treadfold schema other",
+                               "treadfold plan a b",
+                               "treadfold templates",
+                               "treadfold templates job.json --format jpeg",
+                               "treadfold templates job.json --side edge",
+                               "treadfold check --frob a",
+                               "treadfold new job.json --risers 0",
+                               "treadfold new job.json --risers many",
+                               "treadfold new job.json --rise nonsense",
+                               "treadfold new job.json --rise=-7",
+                               "treadfold new job.json --rise 0",
+                               "treadfold new job.json --going 0mm",
+                               "treadfold new job.json --width '900 m'",
+                               "treadfold new job.json --units furlong",
+                               "treadfold new job.json --left ditch"}) {
     const auto result = shell.run(commands);
     EXPECT_EQ(result.status, 2) << commands << "\n" << result.out;
     expect_one_sentence(result.err, "treadfold: ");

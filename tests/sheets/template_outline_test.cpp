@@ -2,6 +2,7 @@
 #include "../cover/steps.h"
 #include "step_sample.h"
 
+#include "measure/landing.h"
 #include "measure/tread_plan.h"
 #include "sheets/line_roles.h"
 #include "sheets/running.h"
@@ -102,17 +103,59 @@ RC_GTEST_PROP(CutOutline, KeepsItsPromisesForAnySteps, ()) {
     if (const auto fault = fault_of(piece); !fault.empty()) RC_FAIL(piece.kind + " " + fault);
 }
 
-TEST(CutOutline, KeepsItsPromisesForWinders) {
-  for (const bool left : {false, true})
-    for (const bool right : {false, true})
-      for (const auto style : {CoverStyle::waterfall, CoverStyle::wrapped}) {
-        Step step = test::usual_step();
-        set_plan(step, {{0, 0}, {50, 127}}, {{900, 0}, {1200, 560}});
-        if (left) step.left = test::open_side();
-        if (right) step.right = test::open_side();
-        for (const auto& piece : cover(test::flight_of({step}, style)))
-          EXPECT_EQ(fault_of(piece), "") << left << right;
-      }
+/// A winder to the left or to the right, or a kite, its ends open or closed.
+Step any_winder() {
+  const auto mm = [](int low, int high) { return static_cast<double>(*rc::gen::inRange(low, high)); };
+  const double width = mm(500, 1300), depth = mm(300, 700), lean = mm(-60, 300);
+  std::vector<PlanPoint> narrow{{0, 0}, {mm(0, 60), mm(110, 250)}}, wide{{width, 0}, {width + lean, depth}};
+  const bool kite = *rc::gen::inRange(0, 3) == 0;
+  if (kite) wide.push_back({width + lean - mm(100, 250), depth + mm(20, 120)});
+  const auto side = [&] {
+    return *rc::gen::inRange(0, 2) == 0 ? Side{}
+                                        : test::open_side(*test::sixty_fourths(24, 128), inches(0, 3, 4));
+  };
+  Step step = test::usual_step();
+  step.left = side();
+  if (!kite) step.right = side();
+  if (*rc::gen::inRange(0, 2) == 0) {
+    set_plan(step, narrow, wide);
+    return step;
+  }
+  for (auto* line : {&narrow, &wide})
+    for (auto& p : *line)
+      p.x = width - p.x;
+  set_plan(step, wide, narrow);
+  std::swap(step.left, step.right);
+  return step;
+}
+
+RC_GTEST_PROP(CutOutline, KeepsItsPromisesForAnyWinderThatFits, ()) {
+  const auto step = any_winder();
+  const auto style = *rc::gen::element(CoverStyle::waterfall, CoverStyle::wrapped);
+  const auto piece = cover(test::flight_of({step}, style))[0];
+  const auto proof =
+      prove(piece, {step}, style, inches(0, 3, 8), test::usual_carpet(), test::usual_allowances());
+  RC_PRE(proof.passed); // no template is made of others
+  if (const auto fault = fault_of(piece); !fault.empty()) RC_FAIL(fault);
+}
+
+TEST(CutOutline, KeepsItsPromisesForOpenRisersLandingsAndFreeBacks) {
+  for (const bool open : {false, true}) {
+    Step step = test::usual_step(2);
+    if (open) step.right = test::open_side();
+    step.open_riser = true;
+    EXPECT_EQ(fault_of(cover(test::flight_of({step}))[0]), "");
+    step.open_riser = false;
+    step.right = test::open_side();
+    step.free_back_right = open ? inches(1) : inches(0, 1, 2);
+    EXPECT_EQ(fault_of(cover(test::flight_of({step}))[0]), "");
+    Step top = test::usual_step(4);
+    top.landing_edge = true;
+    top.going = inches(4);
+    const Floor floor{"half landing", {{0, 0}, {1900, 0}, {1900, 960}, {0, 960}}, "main", {}};
+    const auto landing = landing_step(top, floor, {"half landing", open ? inches(20) : Length{}, true, {}});
+    EXPECT_EQ(fault_of(cover(test::flight_of({landing}))[0]), "");
+  }
 }
 
 TEST(CutOutline, IsTheRectangleWhereTheBenchCutsNothing) {
