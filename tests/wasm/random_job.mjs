@@ -51,7 +51,9 @@ export function randomJob(number) {
     };
   };
   const floors = chance(0.4) ? [floor()] : [];
-  if (floors.length > 0 && chance(0.6)) flight.landing = { floor: 'floor', from_left: '15 mm', joined: chance(0.5) };
+  const top = flight.steps[risers] ?? flight; // a landing in one piece has closed sides at its top step
+  const closed = [top.left, top.right].every((side) => typeof side === 'string');
+  if (floors.length > 0 && chance(0.6)) flight.landing = { floor: 'floor', from_left: '15 mm', joined: chance(0.5) && closed };
 
   const goods = {
     id: 'goods', name: 'Goods', widths: [mm(3400, 3700), mm(3900, 5000)], selvage: mm(0, 20), roll_length: '30 m',
