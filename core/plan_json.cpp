@@ -69,6 +69,14 @@ Json side(const Side& s) {
   return {{"kind", name(s.kind)}, {"overhang_mm", mm(s.overhang)}, {"return_past_mm", mm(s.return_past)}};
 }
 
+Json upright(const Upright& u) {
+  return {{"what", u.word},
+          {"round", u.round},
+          {"centre_mm", plan_path({u.centre}).front()},
+          {"width_mm", mm(u.width)},
+          {"depth_mm", mm(u.depth)}};
+}
+
 Json step(const Step& s) {
   return {{"number", s.number},
           {"rise_mm", mm(s.rise)},
@@ -82,7 +90,8 @@ Json step(const Step& s) {
           {"right", side(s.right)},
           {"left_side_mm", plan_path(side_line(s, Hand::left))},
           {"right_side_mm", plan_path(side_line(s, Hand::right))},
-          {"landing_edge", s.landing_edge}};
+          {"landing_edge", s.landing_edge},
+          {"uprights", list(s.uprights, upright)}};
 }
 
 Json flight(const Flight& f) {
@@ -125,6 +134,14 @@ Json face(const Face& f) {
 
 Json seam(const Seam& s) { return {{"name", s.name}, {"a_mm", path(s.a)}, {"b_mm", path(s.b)}}; }
 
+Json opening(const Opening& o) {
+  return {{"step", o.step},
+          {"what", o.what},
+          {"hole_mm", path(o.hole)},
+          {"slit_mm", path(o.slit)},
+          {"way", o.way}};
+}
+
 Json proof(const Proof& p) {
   return {{"passed", p.passed},
           {"reason", p.reason},
@@ -136,7 +153,8 @@ Json proof(const Proof& p) {
              return Json{{"face", c.face},
                          {"once", rounded(c.once)},
                          {"more", rounded(c.more)},
-                         {"none", rounded(c.none)}};
+                         {"none", rounded(c.none)},
+                         {"filled", rounded(c.filled)}};
            })}};
 }
 
@@ -166,6 +184,7 @@ Json piece(const PlannedPiece& planned) {
           {"lines", list(p.lines, line)},
           {"faces", list(p.faces, face)},
           {"seams", list(p.seams, seam)},
+          {"openings", list(p.openings, opening)},
           {"proof", proof(planned.proof)}};
 }
 
@@ -184,7 +203,8 @@ Json fixings_of_step(const Fixings& f) {
           {"pad",
            {{"width_mm", mm(f.pad.width)},
             {"length_mm", mm(f.pad.length)},
-            {"outline_mm", plan_path(f.pad.outline)}}},
+            {"outline_mm", plan_path(f.pad.outline)},
+            {"holes_mm", list(f.pad.holes, plan_path)}}},
           {"hot_melt_mm", mm(f.hot_melt)},
           {"latex_mm", mm(f.latex)},
           {"staple_run_mm", mm(f.staple_run)},

@@ -53,10 +53,19 @@ WayOut round_the_end(const StepSide& side) {
   return {flat_direction(side, side.plan.out), side.frame.at(w.from_end(edge)), false, "slit round the end"};
 }
 
+/// The way over a back that stands free to the inner edge of its under-lip, or to the mitre there.
+WayOut over_the_back(const StepSide& side) {
+  const auto& w = *side.wrap;
+  FlatPath edge{{w.slit_eta, w.back_far}};
+  edge.insert(edge.end(), w.back_mitre_t.rbegin(), w.back_mitre_t.rend());
+  return {flat_direction(side, side.plan.back), side.frame.at(w.from_back(edge)), false,
+          "slit over the back"};
+}
+
 std::vector<WayOut> ways_out(const StepPart& part, bool highest) {
   std::vector<WayOut> ways;
   if (highest) {
-    const auto next_riser = [](const StepSide& side) { return side.frame.at({side.plan.begin()})[0]; };
+    const auto next_riser = [](const StepSide& side) { return side.frame.at({side.begin()})[0]; };
     ways.push_back({flat_direction(part.right, part.right.plan.back),
                     {next_riser(part.left), next_riser(part.right)},
                     true,
@@ -65,6 +74,7 @@ std::vector<WayOut> ways_out(const StepPart& part, bool highest) {
   for (const auto* side : {&part.left, &part.right}) {
     if (side->wrap) {
       ways.push_back(round_the_end(*side));
+      if (side->wrap->free_back > 0) ways.push_back(over_the_back(*side));
       continue;
     }
     const bool skirt = (side->frame.right ? part.step.right : part.step.left).kind == SideKind::skirt;
@@ -110,7 +120,7 @@ std::string label_of(const Upright& upright, LengthUnit unit) {
 Unslit cut_hole(Piece& piece, const Step& step, const Upright& upright, double riser_v,
                 const std::vector<WayOut>& ways, LengthUnit unit) {
   const auto flat = [&](PlanPoint p) { return FlatPoint{p.x, riser_v - p.y}; };
-  Opening opening{step.number, upright.word, {}, {}};
+  Opening opening{step.number, upright.word, {}, {}, {}};
   for (const auto& p : footprint(upright))
     opening.hole.push_back(flat(p));
   add_hole_line(piece, opening.hole, label_of(upright, unit));
@@ -123,7 +133,7 @@ Unslit cut_hole(Piece& piece, const Step& step, const Upright& upright, double r
 void cut_let_in(Piece& piece, const Step& step, const Upright& upright, const StepSide& side,
                 const FlatPath& foot, LengthUnit unit) {
   const auto& w = *side.wrap;
-  Opening opening{step.number, upright.word, {}, {}};
+  Opening opening{step.number, upright.word, {}, {}, {}};
   const auto hole = let_in_hole(foot, w);
   opening.hole = side.frame.at(w.from_end(hole));
   add_hole_line(piece, opening.hole, label_of(upright, unit));
@@ -132,7 +142,8 @@ void cut_let_in(Piece& piece, const Step& step, const Upright& upright, const St
     const auto chord = chord_at(hole, inner->u);
     const double t = (chord.low + chord.high) / 2;
     opening.slit = side.frame.at(w.from_end(FlatPath{{inner->u, t}, {w.far_edge, t}}));
-    piece.lines.push_back({LineRole::cut, opening.slit, "slit to the lip's edge"});
+    opening.way = "slit to the lip's edge";
+    piece.lines.push_back({LineRole::cut, opening.slit, opening.way});
   }
   piece.openings.push_back(std::move(opening));
 }

@@ -60,6 +60,7 @@ struct Opening {
   int step = 0;
   std::string what; // "baluster", "newel"
   FlatPath hole, slit;
+  std::string way; // the slit's label: "slit to the back"
 };
 
 /// One line of the account that adds up to a size: {"tread", 10 in}, {"bend over the nosing", 1.3 in} …

@@ -82,7 +82,8 @@ public:
       if (!best.slit) return;
       auto& opening = piece_.openings[todo_[best.todo].opening];
       opening.slit = {best.slit->path[0], best.slit->end};
-      piece_.lines.push_back({LineRole::cut, opening.slit, best.slit->label});
+      opening.way = best.slit->label;
+      piece_.lines.push_back({LineRole::cut, opening.slit, opening.way});
       todo_.erase(todo_.begin() + static_cast<std::ptrdiff_t>(best.todo));
     }
   }

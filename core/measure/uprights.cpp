@@ -1,5 +1,6 @@
 #include "measure/uprights.h"
 
+#include "measure/step_frames.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -134,7 +135,8 @@ private:
       if (past > kTouch_mm) refuse("behind the landing's seam", "its back at the seam or in front of it");
       return;
     }
-    auto nosing = index + 1 < flight_.steps.size() ? flight_.steps[index + 1].nosing.projection : Length{};
+    const bool under_next = index + 1 < flight_.steps.size() && !beside_next(index, foot);
+    auto nosing = under_next ? flight_.steps[index + 1].nosing.projection : Length{};
     if (step.open_riser) nosing = std::max(nosing, bend_of(step.nosing)); // rounded at its back as well
     if (past > kTouch_mm && !step.open_riser)
       refuse("in the next riser", "its back at that riser's face or in front of it");
@@ -143,6 +145,20 @@ private:
                              : "in the nosing of the next step",
              fmt::format("its back {} or more in front of the {}", show(nosing),
                          step.open_riser ? "tread's back" : "next riser"));
+  }
+
+  /// Beside a narrower tread above, where this one's back stands free.
+  bool beside_next(std::size_t index, const Footprint& foot) const {
+    const auto &step = flight_.steps[index], &next = flight_.steps[index + 1];
+    const auto left = side_line(step, Hand::left).back(), right = side_line(step, Hand::right).back();
+    const PlanPoint along = unit({right.x - left.x, right.y - left.y});
+    const auto past = [&](PlanPoint end, PlanPoint out, Length free, const Side& above) {
+      const double from = above.overhang.mm() - free.mm(); // of the tread above, outward from this one's end
+      return free.ticks > 0 &&
+             nearest(foot, {{end.x + from * out.x, end.y + from * out.y}, out}) > -kTouch_mm;
+    };
+    return past(left, {-along.x, -along.y}, step.free_back_left, next.left) ||
+           past(right, along, step.free_back_right, next.right);
   }
 
   void side(const Step& step, Hand hand, const Footprint& foot) {
@@ -209,7 +225,9 @@ std::vector<PlanPoint> footprint(const Upright& upright) {
 }
 
 Problems check_uprights(const Flight& flight, LengthUnit unit) {
-  Checker checker(flight, unit);
+  auto framed = flight;
+  set_free_backs(framed);
+  Checker checker(framed, unit);
   for (std::size_t i = 0; i < flight.steps.size(); ++i)
     checker.step(i);
   return checker.take();

@@ -1,6 +1,6 @@
 #include "sheets/fixing_view.h"
 
-#include "measure/tread_plan.h"
+#include "measure/uprights.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -133,14 +133,22 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
       pad.points.push_back(tread.at(p.x, pad_from + p.y));
     page.paths.push_back(pad);
   }
+  for (const auto& upright : step.uprights) {
+    Path post{{}, true, Pen::outline, Fill::wood};
+    for (const auto& p : footprint(upright))
+      post.points.push_back(tread.at(p.x, going - p.y));
+    page.paths.push_back(post);
+  }
   // The nosing's edge, over which the pad goes.
   line(page, tread.at(wood.back().x, going + out), tread.at(wood.front().x, going + out), Pen::fold_under);
   if (!fixings.pad.outline.empty()) {
     const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
     const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);
-    const double half = text_width(text, kBodyType, true) / 2 + 1;
+    const double wide = tread.length(fixings.pad.width.mm()); // on the page
+    const double size = text_width(text, kBodyType, true) < 0.75 * wide ? kBodyType : kSmallType;
+    const double half = text_width(text, size, true) / 2 + 1;
     rectangle(page, {m.x - half, m.y - 2.5, m.x + half, m.y + 2.6}, Pen::none, Fill::paper);
-    write(page, {m.x, m.y + 0.36 * kBodyType}, text, {kBodyType, true, false, Anchor::middle});
+    write(page, {m.x, m.y + 0.36 * size}, text, {size, true, false, Anchor::middle});
   }
 
   const PagePoint middle = tread.at(width / 2, 0);

@@ -10,14 +10,15 @@ namespace {
 
 constexpr double kNames = 40; // most room for names at the right
 constexpr double kLetters = kMarkWords + kSmallType + 0.6;
-constexpr double kArrow = 0.2; // of the width, where the pile arrow stands
+constexpr double kArrows[] = {0.2, 0.3, 0.7, 0.8, 0.1}; // of the width, where the pile arrow may stand
+constexpr double kArrowRoom = 5;                        // at each side of it
 
 bool level(const FlatLine& l) {
-  return l.points.size() >= 2 && std::abs(l.points.front().v - l.points.back().v) < 1;
+  return is_hole(l) || (l.points.size() >= 2 && std::abs(l.points.front().v - l.points.back().v) < 1);
 }
 /// Along the piece, and worth a letter.
 bool lettered(const FlatLine& l) {
-  return l.points.size() >= 2 && wants_letter(l) && l.role != LineRole::seam &&
+  return !is_hole(l) && l.points.size() >= 2 && wants_letter(l) && l.role != LineRole::seam &&
          std::abs(l.points.front().u - l.points.back().u) < 1;
 }
 
@@ -52,6 +53,17 @@ double widest(const std::vector<EdgeMark>& marks) {
   return width;
 }
 
+/// The line's ends; of a hole, its sides at mid-height.
+std::pair<FlatPoint, FlatPoint> named_by(const FlatLine& l) {
+  if (!is_hole(l)) return {l.points.front(), l.points.back()};
+  const auto across =
+      std::minmax_element(l.points.begin(), l.points.end(), [](auto a, auto b) { return a.u < b.u; });
+  const auto along =
+      std::minmax_element(l.points.begin(), l.points.end(), [](auto a, auto b) { return a.v < b.v; });
+  const double v = (along.first->v + along.second->v) / 2;
+  return {{across.first->u, v}, {across.second->u, v}};
+}
+
 /// Level lines by their labels at the right, or lines along the piece by their letters at the foot; those
 /// that coincide once.
 std::vector<EdgeMark> name_marks(const Piece& piece, const std::vector<CornerDetail>& details,
@@ -59,8 +71,8 @@ std::vector<EdgeMark> name_marks(const Piece& piece, const std::vector<CornerDet
   std::vector<EdgeMark> out;
   for (const auto& l : piece.lines) {
     if (!(levels ? level(l) && !l.label.empty() : lettered(l)) || in_one_detail(l.points, details)) continue;
-    const PagePoint a = view.at(l.points.front().u, l.points.front().v);
-    const PagePoint b = view.at(l.points.back().u, l.points.back().v);
+    const auto [begin, end] = named_by(l);
+    const PagePoint a = view.at(begin.u, begin.v), b = view.at(end.u, end.v);
     EdgeMark mark{levels ? a.y : a.x, levels ? std::max(a.x, b.x) : std::max(a.y, b.y), {}, !levels};
     if (levels)
       mark.lines = wrap(short_label(l.label), width, kSmallType);
@@ -96,10 +108,29 @@ Box box_of(const Face& face, const Viewport& view) {
   return box;
 }
 
+/// Where on the face the pile's arrow stands clear of holes and slits.
+double clear_of_holes(const Piece& piece, const Viewport& view, const Box& face) {
+  for (const double share : kArrows) {
+    const double x = face.left + share * face.width();
+    const auto near = [&](const FlatPath& path) {
+      double left = 1e12, right = -1e12;
+      for (const auto& p : path)
+        left = std::min(left, view.at(p.u, p.v).x), right = std::max(right, view.at(p.u, p.v).x);
+      return left < x + kArrowRoom && right > x - kArrowRoom;
+    };
+    if (std::none_of(piece.openings.begin(), piece.openings.end(),
+                     [&](const Opening& o) { return near(o.hole) || near(o.slit); }))
+      return x;
+  }
+  return face.left + kArrows[0] * face.width();
+}
+
 void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool warning) {
   rectangle(page, f.edges, warning ? Pen::warning : Pen::knife, Fill::paper);
   page.paths.push_back(transformed(piece.outline, f.view, true, warning ? Pen::warning : Pen::none,
                                    warning ? Fill::warning : Fill::carpet));
+  for (const auto& opening : piece.openings)
+    page.paths.push_back(transformed(opening.hole, f.view, true, Pen::none, Fill::paper));
   if (!warning)
     for (const auto& e : edge_stretches(piece))
       if (e.pen != Pen::none) page.paths.push_back(transformed(e.points, f.view, false, e.pen));
@@ -111,7 +142,7 @@ void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool war
     const Box box = box_of(face, f.view);
     if (!face.hidden && box.width() * box.height() > largest.width() * largest.height()) largest = box;
   }
-  const double x = largest.left + kArrow * largest.width(), shaft = std::min(0.7 * largest.height(), 24.0);
+  const double x = clear_of_holes(piece, f.view, largest), shaft = std::min(0.7 * largest.height(), 24.0);
   pile_arrow(page, {x, largest.centre().y - shaft / 2}, {x, largest.centre().y + shaft / 2});
 }
 

@@ -29,6 +29,25 @@ void add_corners(const FlatPath& path, bool closed, std::vector<FlatPoint>& out)
 
 } // namespace
 
+namespace {
+
+/// The hole of an upright is marked by its corners; a round one by its four sides.
+void add_hole(FlatPath ring, std::vector<FlatPoint>& out) {
+  ring.pop_back();
+  add_corners(ring, true, out);
+  const auto across = std::minmax_element(ring.begin(), ring.end(), [](auto a, auto b) { return a.u < b.u; });
+  const auto along = std::minmax_element(ring.begin(), ring.end(), [](auto a, auto b) { return a.v < b.v; });
+  for (const auto& side : {across.first, across.second, along.first, along.second})
+    add_corners({*side}, false, out);
+}
+
+} // namespace
+
+bool is_hole(const FlatLine& line) {
+  return line.role == LineRole::cut && line.points.size() > 3 &&
+         distance_mm(line.points.front(), line.points.back()) < 1e-6;
+}
+
 FlatPath without_repeats(const FlatPath& path, bool closed) {
   const auto same = [](FlatPoint a, FlatPoint b) { return steady::hypot(a.u - b.u, a.v - b.v) < 1e-6; };
   FlatPath out;
@@ -58,7 +77,9 @@ std::vector<FlatPoint> outline_corners(const Piece& piece) {
 std::vector<FlatPoint> corner_points(const Piece& piece) {
   auto out = outline_corners(piece);
   for (const auto& l : piece.lines)
-    if (l.role != LineRole::strip && l.role != LineRole::glue)
+    if (is_hole(l))
+      add_hole(l.points, out);
+    else if (l.role != LineRole::strip && l.role != LineRole::glue)
       add_corners(without_repeats(l.points, false), false, out);
   return out;
 }

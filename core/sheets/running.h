@@ -22,6 +22,9 @@ FlatPoint cut_corner(const Piece& piece);
 /// All four corners of that rectangle.
 std::vector<FlatPoint> cut_rectangle(const Piece& piece);
 
+/// A cut that closes inside the piece.
+bool is_hole(const FlatLine& line);
+
 /// What the knife needs: corners of the net, ends and bends of every fold, cut, seam, hem, tuck and trim
 /// line. Points at which a curve only goes on are none. Of points within 1/16 in of each other, which no
 /// knife can tell apart, one.

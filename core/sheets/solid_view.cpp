@@ -1,4 +1,6 @@
 #include "sheets/solid_view.h"
+
+#include "measure/uprights.h"
 #include "units/steady.h"
 
 #include "measure/tread_plan.h"
@@ -132,6 +134,33 @@ void add_wood(const std::vector<Step>& steps, std::vector<SolidPolygon>& out) {
   }
 }
 
+/// What stands on the treads, cut off above.
+void add_uprights(const PlannedPiece& planned, std::vector<SolidPolygon>& out) {
+  constexpr double kHigh = 110, kApart = 1; // mm above the tread, and above its carpet
+  const auto at = origins(planned.steps);
+  for (std::size_t i = 0; i < planned.steps.size(); ++i)
+    for (const auto& upright : planned.steps[i].uprights) {
+      const double tread = at[i][2] + planned.steps[i].rise.mm();
+      const double low = tread + planned.piece.root_height_mm + kApart, high = tread + kHigh;
+      std::vector<PlanPoint> foot;
+      const auto outline = footprint(upright);
+      for (std::size_t k = 0; k < outline.size(); k += upright.round ? 4 : 1) // corners enough for the eye
+        foot.push_back(outline[k]);
+      const auto corner = [&](std::size_t k, double z) {
+        const auto& p = foot[k % foot.size()];
+        return Point3{p.x, p.y + at[i][1], z};
+      };
+      std::vector<Point3> top;
+      for (std::size_t k = 0; k < foot.size(); ++k) {
+        top.push_back(corner(k, high));
+        auto side = wood({corner(k, low), corner(k + 1, low), corner(k + 1, high), corner(k, high)});
+        if (upright.round) side.edges[1] = side.edges[3] = SolidEdge::none;
+        out.push_back(std::move(side));
+      }
+      out.push_back(wood(std::move(top)));
+    }
+}
+
 struct Screen {
   std::vector<Point3> points; // seen()
   double a = 0, b = 0, c = 0; // depth = a + b·x + c·y on its plane
@@ -224,6 +253,7 @@ std::vector<SolidPolygon> solid_of(const PlannedPiece& planned) {
       out.push_back(std::move(polygon));
     }
   if (!planned.steps.empty()) add_wood(planned.steps, out);
+  add_uprights(planned, out);
   return out;
 }
 

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double kSizeType = 9;                      // the cut size
 constexpr double kGap = 3.5;                         // between the parts of a page
-constexpr double kPictures = 42, kLargest = 80;      // height of the row of pictures, least and most
+constexpr double kPictures = 38, kLargest = 80;      // height of the row of pictures, least and most
 constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view above its details
 constexpr double kLegend = 10;                       // two rows
 constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page

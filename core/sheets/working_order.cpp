@@ -2,6 +2,7 @@
 
 #include "cover/open_riser.h"
 #include "sheets/fixing_view.h"
+#include "sheets/upright_order.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -37,6 +38,7 @@ struct Work {
   std::string size(Length x) const { return show_length(x, plan.job.unit); }
   const Allowances& allow() const { return plan.job.allowances; }
   void say(std::string text) { out.push_back({std::move(text), false}); }
+  void say_all(const std::vector<Instruction>& more) { out.insert(out.end(), more.begin(), more.end()); }
   void care(std::string text) { out.push_back({std::move(text), true}); }
   bool has(LineRole role) const {
     return std::any_of(piece().lines.begin(), piece().lines.end(),
@@ -152,6 +154,7 @@ void lay_pad(Work& w) {
                     w.size(f.pad.width), w.size(f.pad.length),
                     step.landing_edge ? "the landing's pad" : "the tread strip",
                     w.size(w.plan.job.supplies.staple_spacing));
+    if (!f.pad.holes.empty()) text += " Cut it out round the uprights.";
     // common practice, no source: pad cut on a line from the nosing's corner to the strip.
     if (any_open(w) && !step.landing_edge)
       text += fmt::format(" At {} cut it from the nosing's corner to the strip's end.",
@@ -188,6 +191,7 @@ void cut_open_ends(Work& w) {
   if (w.has(LineRole::hem))
     w.say(fmt::format("Below it leave {} beside the riser's end for the hem, its top cut at 45°.",
                       w.size(w.allow().hem)));
+  w.say_all(cut_round_uprights(w.piece(), true));
   w.say("Run a thin bead of latex along every cut edge.");
   w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
   if (w.has(LineRole::hem))
@@ -334,6 +338,7 @@ void open_riser_order(Work& w) {
     w.care(kBlade);
     w.say(fmt::format("Cut the flap at {} along the heavy lines.", sides(open_left(w), open_right(w))));
   }
+  w.say_all(cut_round_uprights(w.piece(), any_open(w)));
   w.care(kKnees);
   w.say(
       "Lay the piece on the tread, folds over the front and back edges, pile toward the foot of the stair.");
@@ -345,6 +350,7 @@ void open_riser_order(Work& w) {
   w.say("Draw the front round the nosing, taut. Overlap it on the back's edge underneath, cut through both, "
         "take "
         "out the spare, seal both edges, and staple them edge to edge.");
+  w.say_all(close_round_uprights(w.piece(), w.size(w.plan.job.supplies.staple_spacing)));
   finish_closed_sides(w);
   if (any_open(w))
     w.say(
@@ -400,13 +406,17 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
   check_piece(w);
   fix_strips(w);
   lay_pad(w);
-  if (any_open(w)) cut_open_ends(w);
+  if (any_open(w))
+    cut_open_ends(w);
+  else
+    w.say_all(cut_round_uprights(w.piece(), false));
   lay_in_place(w);
   if (flight->style == CoverStyle::waterfall)
     hang_waterfall(w);
   else
     hang_wrapped(w);
-  if (!any_open(w)) w.care(kBlade);
+  w.say_all(close_round_uprights(w.piece(), w.size(w.plan.job.supplies.staple_spacing)));
+  if (!any_open(w) && w.piece().openings.empty()) w.care(kBlade);
   if (!planned.steps.front().landing()) finish_closed_sides(w);
   finish_back(w);
   if (any_open(w)) close_open_ends(w);
