@@ -42,7 +42,7 @@ std::optional<UprightRow> read_row(Context& context, const Entry& entry, bool ne
 } // namespace
 
 std::optional<std::vector<UprightRow>> read_uprights(ObjectReader& part, std::string_view key) {
-  if (!part.has(key)) return {};
+  if (!part.find(key)) return {};
   std::vector<UprightRow> rows;
   for (const auto& entry : part.list(key, 0, kMostRows))
     if (auto row = read_row(part.context(), entry, key == "newels")) rows.push_back(std::move(*row));
