@@ -39,7 +39,8 @@ Case any_plan_case() {
 
 void tell(const Case& c) {
   const auto& s = c.step;
-  RC_LOG() << "fall " << s.fall_right.mm() << ", " << (c.style == CoverStyle::wrapped ? "wrapped" : "waterfall") << " pad " << c.pad.mm()
+  RC_LOG() << "fall " << s.fall_right.mm() << ", "
+           << (c.style == CoverStyle::wrapped ? "wrapped" : "waterfall") << " pad " << c.pad.mm()
            << " backing " << c.carpet.backing.mm() << " rise " << s.rise.mm() << " o "
            << s.nosing.projection.mm() << " t " << s.nosing.thickness.mm() << " r " << s.nosing.radius.mm()
            << '\n';
