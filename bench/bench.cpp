@@ -76,6 +76,14 @@ void draw_and_write_the_sheets(benchmark::State& state) {
 }
 BENCHMARK(draw_and_write_the_sheets)->Unit(benchmark::kMillisecond);
 
+/// The chance of each piece to come up short: part of plan_a_stair.
+void judge_a_stair(benchmark::State& state) {
+  const auto planned = plan(usual_stair());
+  for (auto _ : state)
+    benchmark::DoNotOptimize(certainty_of(planned));
+}
+BENCHMARK(judge_a_stair)->Unit(benchmark::kMillisecond);
+
 void write_the_folding(benchmark::State& state) {
   const auto planned = plan(usual_stair());
   std::size_t bytes = 0;

@@ -1,5 +1,7 @@
 #include "summary.h"
 
+#include "units/chance.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -115,6 +117,16 @@ std::string commonest_cut(const Plan& plan, LengthUnit unit) {
       fmt::format("{} of {} wide x {} long", most->second, show_length(most->first.first, unit),
                   show_length(most->first.second, unit));
   return sizes.size() == 1 ? size : size + fmt::format(", the commonest of {} sizes", sizes.size());
+}
+
+/// Of the stair that is least sure.
+std::string certainty(const Plan& plan) {
+  const auto& stair = *std::max_element(plan.certainty.begin(), plan.certainty.end(),
+                                        [](const auto& a, const auto& b) { return a.chance < b.chance; });
+  const auto unit = plan.job.unit;
+  return fmt::format("any piece comes up short: {} ({} across and {} along over net: {})",
+                     show_chance(stair.chance), show_length(stair.least_across, unit),
+                     show_length(stair.least_along, unit), show_chance(kShortChance));
 }
 
 std::string name_of(const Plan& plan, const std::string& carpet) {
@@ -235,6 +247,10 @@ std::string summary(const Plan& plan, const Written& written) {
   if (!plan.pieces.empty()) {
     screen.label = "Cut";
     screen.add(commonest_cut(plan, unit));
+  }
+  if (!plan.certainty.empty()) {
+    screen.label = "Sure";
+    screen.add(certainty(plan), 2);
   }
   screen.label = "Carpet";
   constexpr std::size_t most_carpets = 2;

@@ -3,6 +3,7 @@
 #include "measure/landing.h"
 #include "measure/step_frames.h"
 #include "measure/whole_stair.h"
+#include "units/chance.h"
 
 #include <algorithm>
 #include <cassert>
@@ -156,6 +157,19 @@ void note_unused_remnants(Plan& plan, const Carpet& carpet, const Layout& layout
   }
 }
 
+void judge(Plan& plan) {
+  const auto show = [&](Length x) { return show_length(x, plan.job.unit); };
+  plan.certainty = certainty_of(plan);
+  for (const auto& stair : plan.certainty)
+    if (stair.chance >= kShortChance)
+      plan.problems.push_back(
+          {Severity::warning, "/allowances",
+           fmt::format("a chance of {} that a piece of {} comes up short", show_chance(stair.chance),
+                       stair.stair),
+           fmt::format("{} across and {} along over the net size, both ends together, for less than {}",
+                       show(stair.least_across), show(stair.least_along), show_chance(kShortChance))});
+}
+
 void cut(Plan& plan, const PlanOptions& options) {
   auto layout_options = options.layout;
   layout_options.unit = plan.job.unit;
@@ -215,6 +229,7 @@ Plan plan(const JobReading& reading, const PlanOptions& options) {
   std::size_t letter = 0;
   for (std::size_t i = 0; i < result.job.stairs.size(); ++i)
     cover_stair(result, i, letter);
+  judge(result);
   cut(result, options);
   buy_and_price(result);
   return result;

@@ -1,6 +1,7 @@
 // The whole way from a job to everything the user could see, as plain data.
 #pragma once
 
+#include "cover/certainty.h"
 #include "cover/cover.h"
 #include "cover/fixings.h"
 #include "cover/refold.h"
@@ -22,8 +23,9 @@ struct Plan {
   Job job;
   Problems problems; // of the job; of each flight's measures and pieces; of the layouts
   std::vector<PlannedPiece> pieces;
-  std::vector<FlightFixings> fixings; // one a flight, in job order over all stairs
-  std::vector<Layout> layouts;        // one a carpet in use
+  std::vector<FlightFixings> fixings;    // one a flight, in job order over all stairs
+  std::vector<StairCertainty> certainty; // one a stair; of pieces whose proof passed
+  std::vector<Layout> layouts;           // one a carpet in use
   Takeoff takeoff;
   Quote quote;
 };
@@ -35,6 +37,9 @@ Plan plan(const JobReading& reading, const PlanOptions& options = {});
 /// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
 /// at the middle of the riser and on the nosing of each piece's highest step.
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
+
+/// How sure the cut of each stair's pieces is, by the job's tolerances; part of plan().
+std::vector<StairCertainty> certainty_of(const Plan& plan);
 
 /// plan.json, as documented by plan_schema().
 std::string plan_json(const Plan& plan);

@@ -188,6 +188,36 @@ Json piece(const PlannedPiece& planned) {
           {"proof", proof(planned.proof)}};
 }
 
+Json demand(const Demand& d) {
+  return {{"need_mm", rounded(d.need)}, {"cut_mm", rounded(d.cut)}, {"deviation_mm", rounded(d.deviation)}};
+}
+
+double chance(double x) { return std::round(x * 1e9) / 1e9; }
+
+Json piece_certainty(const PieceCertainty& c) {
+  return {{"piece", c.piece},
+          {"chance_short", chance(c.chance)},
+          {"across", list(c.across, demand)},
+          {"along", list(c.along, demand)}};
+}
+
+Json stair_certainty(const StairCertainty& c) {
+  return {{"stair", c.stair},
+          {"chance_any_short", chance(c.chance)},
+          {"least_across_mm", mm(c.least_across)},
+          {"least_along_mm", mm(c.least_along)},
+          {"pieces", list(c.pieces, piece_certainty)}};
+}
+
+Json certainty(const Plan& plan) {
+  const auto& t = plan.job.tolerances;
+  return {{"tape_mm", mm(t.tape)},
+          {"knife_mm", mm(t.knife)},
+          {"spread_mm", mm(t.spread)},
+          {"target", kShortChance},
+          {"stairs", list(plan.certainty, stair_certainty)}};
+}
+
 Json strip_piece(const StripPiece& s) {
   return {{"place", s.place == StripPlace::tread ? "tread" : "riser"},
           {"from_mm", mm(s.from)},
@@ -345,6 +375,7 @@ std::string plan_json(const Plan& plan) {
                {"stairs", list(plan.job.stairs, stair)},
                {"pieces", list(plan.pieces, piece)},
                {"fixings", list(plan.fixings, fixings_of_flight)},
+               {"certainty", certainty(plan)},
                {"layouts", list(plan.layouts, layout)},
                {"takeoff", takeoff(plan.takeoff)},
                {"quote", quote(plan.quote)}});

@@ -3,6 +3,7 @@
 
 #include "measure/code.h"
 #include "measure/site.h"
+#include "measure/tolerances.h"
 #include "price/quote.h"
 
 namespace treadfold {
@@ -21,6 +22,7 @@ struct Job {
   Cushion cushion;
   TackStrip strip;
   Allowances allowances;
+  Tolerances tolerances;
   Supplies supplies;
   Terms terms;
   Length foot_build_up,

@@ -180,6 +180,7 @@ std::string new_job(const NewJob& choices) {
     "landing": "0" // and at the top
   }},
   "allowances": {{}}, // those of common practice; `treadfold schema` lists them
+  "tolerances": {{}}, // of tape, knife and steps not measured, for the chance of a short piece
   "supplies": {{}}, // your coverage figures, so that packages can be counted
   "terms": {{
     "currency": "{currency}",

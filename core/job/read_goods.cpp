@@ -1,4 +1,4 @@
-// Carpets, cushion, strip, allowances and supplies.
+// Carpets, cushion, strip, allowances, tolerances and supplies.
 
 #include "job/read_parts.h"
 
@@ -169,6 +169,22 @@ Allowances read_allowances(ObjectReader& root) {
   a.relief = take("relief", inches(0, 1, 4), {kZero, inches(2)});
   a.floor_trim = take("floor_trim", inches(3));
   return a;
+}
+
+Tolerances read_tolerances(ObjectReader& root) {
+  static const Node kSilent{.kind = Node::Kind::object};
+  constexpr LengthRange kTolerance{kZero, inches(2)};
+  const Node* node = root.find("tolerances");
+  ObjectReader o(root.context(), node ? *node : kSilent, root.at("tolerances"));
+  const auto take = [&](std::string_view key, Length fallback) {
+    return o.length_or(key, kTolerance, usual(root.context(), fallback));
+  };
+  // Common practice, no source: a tape and a knife are said to be good to 1/16 to 1/8 in.
+  Tolerances t;
+  t.tape = take("tape", inches(0, 1, 16));
+  t.knife = take("knife", inches(0, 1, 16));
+  t.spread = take("spread", inches(0, 1, 8));
+  return t;
 }
 
 Supplies read_supplies(ObjectReader& root) {

@@ -56,6 +56,7 @@ Job read_root(const Node& tree, Findings& findings) {
   job.strip = read_strip(root);
   read_finished_floors(root, job);
   job.allowances = read_allowances(root);
+  job.tolerances = read_tolerances(root);
   job.supplies = read_supplies(root);
   job.terms = read_terms(root);
   check_allowances(job, context);

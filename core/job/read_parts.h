@@ -17,6 +17,7 @@ std::vector<Carpet> read_carpets(ObjectReader& root);
 Cushion read_cushion(ObjectReader& root);
 TackStrip read_strip(ObjectReader& root);
 Allowances read_allowances(ObjectReader& root);
+Tolerances read_tolerances(ObjectReader& root);
 Supplies read_supplies(ObjectReader& root);
 Terms read_terms(ObjectReader& root);
 

@@ -20,6 +20,7 @@ struct Side {
   Length overhang;    // open: e, tread end past the riser's end (the stringer's outer face)
   Length return_past; // open: q, how far the tread's end runs past the face of the next riser
   bool closed() const { return kind != SideKind::open; }
+  bool operator==(const Side&) const = default;
 };
 
 /// The front of a tread in section. Square with an eased arris: radius = the arris'; half-round: radius =
@@ -30,11 +31,13 @@ struct Nosing {
   Length radius;     // r, of both arrises. 0 <= r <= t/2
   Length bevel = {}; // of the upper arris, as high as it is deep. 0 <= bevel < t
   bool half_round() const { return radius * 2 == thickness; }
+  bool operator==(const Nosing&) const = default;
 };
 
 /// A point of a plan, mm: of a step in the step's frame; of a floor x right, y away from the viewer.
 struct PlanPoint {
   double x = 0, y = 0;
+  bool operator==(const PlanPoint&) const = default;
 };
 
 /// What stands on a tread and goes straight up. A round one has its diameter for both sizes; a square one
@@ -45,6 +48,7 @@ struct Upright {
   PlanPoint centre;    // mm, in the step's frame
   Length width, depth; // across, and into the stair
   std::string where;   // JSON Pointer to what the user wrote about it
+  bool operator==(const Upright&) const = default;
 };
 
 /// One riser and the tread at its top. The last step of a flight ends at a landing or floor edge instead of a
@@ -71,6 +75,7 @@ struct Step {
   bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge
   std::vector<Upright> uprights;
   std::string where; // JSON Pointer to what the user wrote about this step
+  bool operator==(const Step&) const = default;
 };
 
 /// Where a flight's top riser meets a landing: along the floor's front edge, which is the face of that riser.

@@ -1,7 +1,10 @@
 #include "sheets/page.h"
 #include "sheets/sheet_kinds.h"
+#include "units/chance.h"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace treadfold {
 
@@ -37,6 +40,30 @@ std::string size(Length width, Length length, LengthUnit unit) {
   return number(width, unit) + " × " + number(length, unit);
 }
 
+/// How sure the cut is, of one stair, and of which piece least if that is worth a look.
+std::string how_sure(const StairCertainty& stair, const Job& job) {
+  const auto show = [&](Length x) { return show_length(x, job.unit); };
+  const auto& t = job.tolerances;
+  std::string text = fmt::format(
+      "How sure, {}: with a tape good to {}, a knife to {} and steps not measured to {}, the chance that any "
+      "piece comes up short is {}.",
+      stair.stair, show(t.tape), show(t.knife), show(t.spread), show_chance(stair.chance));
+  const auto least_sure = std::max_element(stair.pieces.begin(), stair.pieces.end(),
+                                           [](const auto& a, const auto& b) { return a.chance < b.chance; });
+  if (stair.chance >= kShortChance)
+    text += fmt::format(" {} is the likeliest, {}.", least_sure->piece, show_chance(least_sure->chance));
+  return text + fmt::format(" {} across and {} along over the net size would do for less than {}.",
+                            show(stair.least_across), show(stair.least_along), show_chance(kShortChance));
+}
+
+/// Of a piece coming up short, for the table; "" if it was not judged.
+std::string chance_of(const Plan& plan, const std::string& id) {
+  for (const auto& stair : plan.certainty)
+    for (const auto& piece : stair.pieces)
+      if (piece.piece == id) return show_chance(piece.chance);
+  return "";
+}
+
 } // namespace
 
 Sheet cutting_list(const Plan& plan) {
@@ -50,7 +77,7 @@ Sheet cutting_list(const Plan& plan) {
                         "net length" + in, "trim left" + in, "trim right" + in,
                         "trim back" + in,  "trim foot" + in, "cut width" + in,
                         "cut length" + in, "from",           "across" + in,
-                        "along" + in,      "proof"};
+                        "along" + in,      "proof",          "chance short"};
   Flow flow(plan.job.paper);
   const char* sizes = unit == LengthUnit::inch         ? "Sizes are width × length"
                       : unit == LengthUnit::millimetre ? "Sizes are width × length in mm"
@@ -60,6 +87,8 @@ Sheet cutting_list(const Plan& plan) {
       ", length along the pile. Cut size = net size + trim, rounded up. Across is taken from the roll's left "
       "edge as seen from the pile, along from its end. Pile one way: the arrow on each piece's back points "
       "down the stair.");
+  for (const auto& stair : plan.certainty)
+    if (!stair.pieces.empty()) flow.paragraph(how_sure(stair, plan.job));
 
   // One table a flight or floor, in the plan's order.
   for (std::size_t i = 0; i < plan.pieces.size();) {
@@ -87,13 +116,13 @@ Sheet cutting_list(const Plan& plan) {
                             size(piece.net_width, piece.net_length, unit), number(piece.trim_left, unit),
                             number(piece.trim_right, unit), number(piece.trim_back, unit),
                             number(piece.trim_foot, unit), cut_size, where[0], where[1], where[2]});
-      sheet.table.rows.push_back({piece.id, piece.carpet, piece.flight, steps_of(piece), piece.kind,
-                                  print_length(piece.net_width, unit), print_length(piece.net_length, unit),
-                                  print_length(piece.trim_left, unit), print_length(piece.trim_right, unit),
-                                  print_length(piece.trim_back, unit), print_length(piece.trim_foot, unit),
-                                  print_length(piece.cut_width, unit), print_length(piece.cut_length, unit),
-                                  numbers[0], numbers[1], numbers[2],
-                                  proof.passed ? "passed" : "failed: " + proof.reason});
+      sheet.table.rows.push_back(
+          {piece.id, piece.carpet, piece.flight, steps_of(piece), piece.kind,
+           print_length(piece.net_width, unit), print_length(piece.net_length, unit),
+           print_length(piece.trim_left, unit), print_length(piece.trim_right, unit),
+           print_length(piece.trim_back, unit), print_length(piece.trim_foot, unit),
+           print_length(piece.cut_width, unit), print_length(piece.cut_length, unit), numbers[0], numbers[1],
+           numbers[2], proof.passed ? "passed" : "failed: " + proof.reason, chance_of(plan, piece.id)});
     }
     const Stair& stair = plan.job.stairs[static_cast<std::size_t>(first.stair_index)];
     flow.heading(stair.name.empty() ? first.flight : stair.name + ", " + first.flight);

@@ -34,7 +34,7 @@ TEST(Summary, OfEachExampleFitsAScreen) {
     EXPECT_EQ(result.status, 0) << result.err;
     expect_fits_a_screen(result.out);
     for (const auto* label :
-         {"Job  ", "Fit  ", "Cut  ", "Carpet  ", "Buy  ", "Price  ", "Check  ", "Sheets  "})
+         {"Job  ", "Fit  ", "Cut  ", "Sure  ", "Carpet  ", "Buy  ", "Price  ", "Check  ", "Sheets  "})
       EXPECT_NE(result.out.find(label), std::string::npos) << entry.path() << ": no " << label;
     EXPECT_NE(result.out.find("sheets/all-sheets.pdf"), std::string::npos);
   }

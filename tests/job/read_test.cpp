@@ -194,6 +194,23 @@ TEST(ReadJob, AllowancesDefaultToCommonPracticeNoSource) {
   EXPECT_EQ(a.floor_trim, millimetres(76));
 }
 
+// Common practice, no source: a tape and a knife are good to 1/16 to 1/8 in.
+TEST(ReadJob, TolerancesAreTheUsualOnesOrTheUsersOwn) {
+  auto t = good(small_job()).tolerances;
+  EXPECT_EQ(t.tape, inches(0, 1, 16));
+  EXPECT_EQ(t.knife, inches(0, 1, 16));
+  EXPECT_EQ(t.spread, inches(0, 1, 8));
+  t = good(with(small_job(), "/tolerances", {{"tape", "1/8"}, {"spread", 0}})).tolerances;
+  EXPECT_EQ(t.tape, inches(0, 1, 8));
+  EXPECT_EQ(t.knife, inches(0, 1, 16));
+  EXPECT_EQ(t.spread, Length{});
+  NewJob metric;
+  metric.unit = LengthUnit::millimetre;
+  t = read_job(new_job(metric)).job.tolerances;
+  EXPECT_EQ(t.tape, millimetres(2));
+  EXPECT_EQ(t.spread, millimetres(3));
+}
+
 TEST(ReadJob, StripDefaultsAreTheLeastOfCri105Section11_1) {
   const auto strip = good(small_job()).strip;
   EXPECT_EQ(strip.width, inches(1));

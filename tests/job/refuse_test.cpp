@@ -175,6 +175,7 @@ TEST(Refuse, ContradictionsAreSaidWhereTheyStand) {
        "/stairs/0/floors/0/diagonal_from_front_left"},
       {"/allowances", R"({"hem": "2 in"})", "/allowances/hem"},
       {"/allowances", R"({"relief": "3/4"})", "/allowances/relief"},
+      {"/tolerances", R"({"tape": "2 1/16 in"})", "/tolerances/tape"},
       {"/terms", R"({"currency": "$", "rates": [{"what": "a", "per": "hour", "rate": 1}]})",
        "/terms/rates/0/quantity"},
       {"/terms", R"({"currency": "$", "rates": [{"what": "a", "per": "step", "rate": 1, "of": "strip"}]})",

@@ -116,6 +116,8 @@ TEST(Schema, BrokenJobsAreRefusedByTheReaderAndTheSchema) {
       {"/strip/end_angle", "20"},
       {"/finished_floors", ""},
       {"/allowances", R"({"hems": 1})"},
+      {"/tolerances", R"({"eye": "1/4"})"},
+      {"/tolerances", R"({"knife": "sharp"})"},
       {"/supplies", R"({"sticks_per_box": 0})"},
       {"/terms", "{}"},
       {"/terms", R"({"currency": "$", "markup": 20, "margin": 20})"},

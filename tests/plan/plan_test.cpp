@@ -101,6 +101,26 @@ TEST_P(Examples, HasASheetForEveryPieceAndTheRest) {
     EXPECT_FALSE(sheet.pages.empty()) << sheet.name;
 }
 
+TEST_P(Examples, IsSureEnoughOfItsCut) {
+  const auto p = planned(example(GetParam()));
+  ASSERT_EQ(p.certainty.size(), p.job.stairs.size());
+  std::size_t judged = 0;
+  for (const auto& stair : p.certainty) {
+    EXPECT_LT(stair.chance, kShortChance);
+    EXPECT_GT(stair.least_across, Length{});
+    judged += stair.pieces.size();
+    for (const auto& piece : stair.pieces)
+      for (const auto* demands : {&piece.across, &piece.along})
+        for (const auto& demand : *demands) {
+          EXPECT_GE(demand.cut, demand.need) << piece.piece;
+          EXPECT_GE(demand.deviation, p.job.tolerances.knife.mm() / 2)
+              << piece.piece; // that alone at the datum
+          EXPECT_LT(demand.deviation, 10) << piece.piece;
+        }
+  }
+  EXPECT_EQ(judged, p.pieces.size());
+}
+
 INSTANTIATE_TEST_SUITE_P(All, Examples,
                          testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
                                          "winding-stair.json"),
@@ -109,6 +129,28 @@ INSTANTIATE_TEST_SUITE_P(All, Examples,
                            name = name.substr(0, name.find('-'));
                            return name;
                          });
+
+// The least allowance told is enough when it is used, and with half of it the plan warns.
+TEST(Certainty, AllowancesTooSmallAreWarnedOf) {
+  const auto warned = [](const Plan& p) {
+    return std::count_if(p.problems.begin(), p.problems.end(), [](const Problem& problem) {
+      return problem.where == "/allowances" && problem.found.find("comes up short") != std::string::npos;
+    });
+  };
+  auto reading = read_job(example("box-stair.json"));
+  const auto usual = plan(reading);
+  EXPECT_EQ(warned(usual), 0);
+  const auto& least = usual.certainty[0];
+  auto& allowances = reading.job.allowances;
+  const auto cut_to = [&](Length across, Length along) {
+    allowances.side_trim = {(across.ticks + 1) / 2};
+    allowances.tuck_back = {(along.ticks + 1) / 2};
+    allowances.tuck_foot = along - allowances.tuck_back;
+    return plan(reading);
+  };
+  EXPECT_EQ(warned(cut_to(least.least_across, least.least_along)), 0);
+  EXPECT_EQ(warned(cut_to({least.least_across.ticks / 2}, least.least_along)), 1);
+}
 
 TEST(FourteenStepsWithOneOpenSide, EveryRequiredFaceIsCoveredExactlyOnce) {
   const auto p = planned(example("open-stair.json"));

@@ -212,6 +212,26 @@ RC_GTEST_PROP(RollLayout, ShowsEveryPieceWhateverTheRows, ()) {
     RC_ASSERT(shown.count(planned.piece.id) == 1u);
 }
 
+TEST(CuttingList, TellsHowSureTheCutIs) {
+  Plan plan = by_hand::small_plan();
+  EXPECT_FALSE(says(cutting_list(plan), "How sure")); // nothing was judged
+  plan.certainty = {
+      {"Main", {{"A-04", {}, {}, 0, 0.001}, {"A-03", {}, {}, 0, 0.04}}, 0.041, inches(1), inches(2)}};
+  const Sheet sheet = cutting_list(plan);
+  expect_readable(sheet);
+  std::string words;
+  for (const Text& text : sheet.pages[0].texts)
+    words += text.text + " ";
+  EXPECT_NE(words.find("any piece comes up short is 1 in 24. A-03 is the likeliest, 1 in 25."),
+            std::string::npos);
+  EXPECT_NE(words.find("1\" across and 2\" along over the net size would do"), std::string::npos);
+  const auto& header = sheet.table.header;
+  ASSERT_EQ(header.back(), "chance short");
+  EXPECT_EQ(sheet.table.rows[1][0], "A-04");
+  EXPECT_EQ(sheet.table.rows[1].back(), "1 in 1,000");
+  EXPECT_EQ(sheet.table.rows[0].back(), "");
+}
+
 TEST(RollLayout, APieceThatFailedItsProofIsNotToBeCut) {
   Plan plan = by_hand::small_plan();
   plan.pieces[1].proof.passed = false;
@@ -231,7 +251,7 @@ TEST(CuttingList, GivesSizesTrimAndPlace) {
   ASSERT_EQ(sheet.table.rows.size(), 5u);
   EXPECT_EQ(sheet.table.rows[1],
             (std::vector<std::string>{"A-04", "main", "main", "4", "box step", "36", "20", "1", "1", "3/4",
-                                      "3/4", "38", "21 1/2", "roll 12' 0\"", "1/2", "0", "passed"}));
+                                      "3/4", "38", "21 1/2", "roll 12' 0\"", "1/2", "0", "passed", ""}));
   EXPECT_TRUE(says(sheet, "38\" × 21 1/2\""));
 }
 

@@ -1,0 +1,45 @@
+#include "plan.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace treadfold {
+
+namespace {
+
+const Carpet& carpet_of(const Job& job, const Piece& piece) {
+  const auto found = std::find_if(job.carpets.begin(), job.carpets.end(),
+                                  [&](const auto& c) { return c.id == piece.carpet; });
+  return found != job.carpets.end() ? *found : job.carpets.front();
+}
+
+/// Pieces that are judged together: of one flight, or one floor.
+bool together(const Piece& a, const Piece& b) {
+  return a.stair_index == b.stair_index && a.flight_index == b.flight_index && a.floor_index == b.floor_index;
+}
+
+} // namespace
+
+std::vector<StairCertainty> certainty_of(const Plan& plan) {
+  const auto& job = plan.job;
+  std::vector<std::vector<PieceCertainty>> of_stairs(job.stairs.size());
+  for (std::size_t i = 0; i < plan.pieces.size();) {
+    const auto& first = plan.pieces[i].piece;
+    std::vector<CoveredPiece> pieces;
+    for (; i < plan.pieces.size() && together(plan.pieces[i].piece, first); ++i)
+      if (plan.pieces[i].proof.passed) pieces.push_back({plan.pieces[i].piece, plan.pieces[i].steps});
+    const auto stair = static_cast<std::size_t>(first.stair_index);
+    const auto style = first.flight_index < 0
+                           ? CoverStyle::waterfall
+                           : job.stairs[stair].flights[static_cast<std::size_t>(first.flight_index)].style;
+    const CoverInput input{carpet_of(job, first), job.cushion.thickness, job.allowances, job.unit};
+    for (auto& piece : certainty(pieces, style, input, job.tolerances))
+      of_stairs[stair].push_back(std::move(piece));
+  }
+  std::vector<StairCertainty> all;
+  for (std::size_t i = 0; i < of_stairs.size(); ++i)
+    all.push_back(of_stair(job.stairs[i].name, std::move(of_stairs[i]), job.unit));
+  return all;
+}
+
+} // namespace treadfold
