@@ -7,11 +7,6 @@
 
 namespace treadfold {
 
-inline PlanPoint operator+(PlanPoint a, PlanPoint b) { return {a.x + b.x, a.y + b.y}; }
-inline PlanPoint operator-(PlanPoint a, PlanPoint b) { return {a.x - b.x, a.y - b.y}; }
-inline PlanPoint operator*(double k, PlanPoint a) { return {k * a.x, k * a.y}; }
-inline double dot(PlanPoint a, PlanPoint b) { return a.x * b.x + a.y * b.y; }
-
 /// mm. An end's own coordinates are (ξ, t): outward from the stringer's face, and back along it. Those of the
 /// back line are (η, β): outward along the next riser from its end, and back from it.
 struct SidePlan {

@@ -4,6 +4,8 @@
 // left end of the line where the riser meets the tread (or floor) below.
 #pragma once
 
+#include "measure/curved_front.h"
+#include "measure/plan_point.h"
 #include "units/length.h"
 
 #include <optional>
@@ -32,12 +34,6 @@ struct Nosing {
   Length bevel = {}; // of the upper arris, as high as it is deep. 0 <= bevel < t
   bool half_round() const { return radius * 2 == thickness; }
   bool operator==(const Nosing&) const = default;
-};
-
-/// A point of a plan, mm: of a step in the step's frame; of a floor x right, y away from the viewer.
-struct PlanPoint {
-  double x = 0, y = 0;
-  bool operator==(const PlanPoint&) const = default;
 };
 
 /// What stands on a tread and goes straight up. A round one has its diameter for both sizes; a square one
@@ -70,7 +66,8 @@ struct Step {
   bool rectangular() const { return left_side.empty(); }
   /// How much of the tread's back stands free between an open end's stringer and a narrower riser above.
   Length free_back_left, free_back_right;
-  bool open_riser = false; // a tread alone, wrapped all round; its board ends at the next riser's line
+  std::optional<Starter> starter; // a bottom step with a curved front; left and right are then not looked at
+  bool open_riser = false;        // a tread alone, wrapped all round; its board ends at the next riser's line
   bool landing_edge = false;
   bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge
   std::vector<Upright> uprights;
