@@ -1,4 +1,6 @@
 #include "cover/coverage.h"
+
+#include "cover/ray_hit.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -7,39 +9,6 @@
 namespace treadfold {
 
 namespace {
-
-/// Layers of carpet that a ray from bare wood meets where carpet should lie.
-int layers(const std::vector<const PlacedFace*>& candidates, Point3 from, Point3 direction, double nearest,
-           double farthest) {
-  int count = 0;
-  const auto hit = [&](const PlacedFace& p, double along, double ahead, double at) {
-    if (at >= nearest && at <= farthest && p.holds(p.flat(along, ahead))) ++count;
-  };
-  for (const auto* p : candidates) {
-    const auto rel = from - p->origin;
-    if (p->radius == 0) {
-      const double slope = dot(direction, p->n);
-      if (std::abs(slope) < 1e-9) continue;
-      const double at = -dot(rel, p->n) / slope;
-      const auto q = rel + at * direction;
-      hit(*p, dot(q, p->e1), dot(q, p->e2), at);
-      continue;
-    }
-    // Cylinder about the line origin - radius·n + s·e1.
-    const double x = dot(rel, p->e2), y = dot(rel, p->n) + p->radius;
-    const double dx = dot(direction, p->e2), dy = dot(direction, p->n);
-    const double a = dx * dx + dy * dy, b = x * dx + y * dy, c = x * x + y * y - p->radius * p->radius;
-    const double root = b * b - a * c;
-    if (a < 1e-12 || root < 0) continue;
-    for (const double sign : {-1.0, 1.0}) {
-      const double at = (-b + sign * std::sqrt(root)) / a;
-      const double turned = p->radius > 0 ? steady::atan2(x + at * dx, y + at * dy)
-                                          : steady::atan2(-(x + at * dx), -(y + at * dy));
-      hit(*p, dot(rel + at * direction, p->e1), turned * p->radius, at);
-    }
-  }
-  return count;
-}
 
 /// Faces that a ray from the bare face could meet.
 std::vector<const PlacedFace*> within_reach(const BareFace& face, const std::vector<PlacedFace>& placed) {
@@ -73,16 +42,19 @@ std::optional<Coverage> coverage(const BareFace& face, const std::vector<PlacedF
   constexpr double kRim_mm = 0.2, kRimApart_mm = 1;
   const auto candidates = within_reach(face, placed);
   int once = 0, more = 0, none = 0, open = 0, filled = 0;
-  const auto layers_at = [&](RegionPoint p) {
-    auto from = face.origin + p.a * face.a, direction = face.outward;
+  const auto layers_at = [&](RegionPoint point) {
+    auto from = face.origin + point.a * face.a, direction = face.outward;
     if (face.arc_radius > 0) {
-      const double angle = p.b / face.arc_radius;
+      const double angle = point.b / face.arc_radius;
       direction = steady::cos(angle) * face.outward + steady::sin(angle) * face.b;
       from = from + face.arc_radius * direction;
     } else {
-      from = from + p.b * face.b;
+      from = from + point.b * face.b;
     }
-    return layers(candidates, from, direction, face.nearest, face.farthest);
+    int count = 0;
+    for (const auto* face_near : candidates)
+      count += times_met(*face_near, from, direction, face.nearest, face.farthest);
+    return count;
   };
   const auto look = [&](RegionPoint p) {
     const int count = layers_at(p);

@@ -9,6 +9,7 @@
 #include "measure/goods.h"
 #include "measure/stair.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -50,6 +51,23 @@ struct Seam {
   std::string name; // "front corner, right, step 2"
   FlatPath a, b;
   std::vector<int> faces_a, faces_b;
+  bool pressed = false; // its edges may press on each other: what that asks of the carpet is strain
+};
+
+/// Where a piece hangs that begins on no tread: its first face falls plumb from its hinge, whose hinge_a is
+/// at (at, z) of the step's frame and which runs `heading_rad` to the left of x.
+struct Hanging {
+  PlanPoint at;
+  double z = 0, heading_rad = 0;
+};
+
+/// Cuts that let carpet turn over a curved edge: each a V from the edge, its point `depth_mm` in.
+struct ReliefCuts {
+  int count = 0;
+  double depth_mm = 0;
+  double mouth_mm = 0; // of the widest
+  double tooth_mm = 0; // the widest between two cuts on a curve
+  double whole_mm = 0; // from the line on which the carpet starts to turn to the cuts' points
 };
 
 /// Cut out for an upright on a tread, and the slit by which the carpet comes round it. Both are among the
@@ -70,7 +88,7 @@ struct SizeItem {
 };
 
 /// REQUIRES (kept by cover): faces[0] is the tread of the highest step, level, its height above that step's
-/// tread wood is root_height_mm.
+/// tread wood is root_height_mm; or, where `hanging`, it hangs.
 struct Piece {
   std::string id;     // "A-03", on every sheet
   std::string flight; // name; or of the floor
@@ -84,6 +102,8 @@ struct Piece {
   std::vector<Seam> seams;
   std::vector<Opening> openings; // the outline runs on across them
   double root_height_mm = 0;
+  std::optional<Hanging> hanging;
+  std::optional<ReliefCuts> relief;
   std::vector<SizeItem> across, along; // net items, then allowances
   Length net_width, net_length;        // rounded up to the tick
   Length trim_left, trim_right, trim_back, trim_foot;

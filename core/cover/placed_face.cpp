@@ -105,6 +105,12 @@ bool crosses_itself(const FlatPath& outline) {
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {
   std::vector<PlacedFace> placed;
   for (const auto& face : piece.faces) {
+    if (face.parent < 0 && piece.hanging) {
+      const auto& h = *piece.hanging;
+      placed.push_back(place(face, {h.at.x, h.at.y, h.z},
+                             {steady::cos(h.heading_rad), steady::sin(h.heading_rad), 0}, {0, 0, 1}));
+      continue;
+    }
     if (face.parent < 0) {
       const double length = distance_mm(face.hinge_a, face.hinge_b);
       const Point3 along{(face.hinge_b.u - face.hinge_a.u) / length,

@@ -36,7 +36,7 @@ struct PlacedFace {
 };
 
 /// Every face of the piece in the frame of its highest step, whose tread's back line v = 0 lies at y = back_y
-/// and whose tread carpet lies at z = tread_z.
+/// and whose tread carpet lies at z = tread_z; a piece that hangs knows its own place.
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z);
 
 bool inside(const FlatPath& outline, FlatPoint p);

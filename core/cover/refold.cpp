@@ -2,11 +2,14 @@
 
 #include "cover/coverage.h"
 #include "cover/face_bands.h"
+#include "cover/folded_point.h"
 #include "units/steady.h"
 
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -16,45 +19,10 @@ namespace {
 
 constexpr double kWidestGap_mm = 25.4 / 64; // 1/64 in
 
-/// Where a point lies in space, on the nearest of the faces it may belong to, and how far outside that face
-/// it is.
-struct FoldedPoint {
-  Point3 at{};
-  double outside = 1e300;
-};
-FoldedPoint fold_point(const std::vector<PlacedFace>& placed, const std::vector<int>& faces, FlatPoint p) {
-  FoldedPoint best;
-  for (const int index : faces) {
-    const auto& candidate = placed[static_cast<std::size_t>(index)];
-    const double outside = distance_outside(candidate.face->outline, p);
-    if (outside < best.outside) best = {candidate.at(p), outside};
-  }
-  return best;
-}
-
 void widen(Proof& proof, double gap, const std::string& name) {
   if (gap <= proof.widest_gap_mm) return;
   proof.widest_gap_mm = gap;
   proof.widest_seam = name;
-}
-
-/// `count` + 1 points at equal steps of the path's own length.
-FlatPath walk(const FlatPath& path, int count) {
-  FlatPath points{path.front()};
-  const double step = length_mm(path) / count;
-  double walked = 0;
-  for (std::size_t i = 1; i < path.size(); ++i) {
-    const double d = distance_mm(path[i - 1], path[i]);
-    while (static_cast<int>(points.size()) < count &&
-           walked + d >= step * static_cast<double>(points.size())) {
-      const double t = (step * static_cast<double>(points.size()) - walked) / d;
-      points.push_back(
-          {path[i - 1].u + t * (path[i].u - path[i - 1].u), path[i - 1].v + t * (path[i].v - path[i - 1].v)});
-    }
-    walked += d;
-  }
-  points.push_back(path.back());
-  return points;
 }
 
 void prove_seams(const Piece& piece, const std::vector<PlacedFace>& placed, Proof& proof) {
@@ -102,32 +70,6 @@ void prove_hems(const Piece& piece, const Allowances& allowances, Proof& proof) 
       width = std::max(width, std::abs(p.u - face.hinge_a.u));
     if (from_mm_up(width) > allowances.strip_stop) proof.hems_clear = false;
   }
-}
-
-/// What is cut must be what is folded: the outline holds every face and nothing else, and the rectangle holds
-/// the outline and its trims.
-std::string outline_fault(const Piece& piece) {
-  constexpr double kOff_mm = 0.01, kArea_mm2 = 1;
-  if (crosses_itself(piece.outline)) return "its outline crosses itself, so that it cannot be cut";
-  double faces = 0;
-  for (const auto& face : piece.faces) {
-    faces += area_mm2(face.outline);
-    for (const auto& p : face.outline)
-      if (distance_outside(piece.outline, p) > kOff_mm)
-        return fmt::format("its outline leaves out some of the {}", face.name);
-  }
-  if (std::abs(faces - area_mm2(piece.outline)) > kArea_mm2)
-    return "its outline is not what its faces make up";
-  double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;
-  for (const auto& p : piece.outline) {
-    u0 = std::min(u0, p.u), u1 = std::max(u1, p.u);
-    v0 = std::min(v0, p.v), v1 = std::max(v1, p.v);
-  }
-  const auto across = from_mm_up(u1 - u0) + piece.trim_left + piece.trim_right;
-  const auto along = from_mm_up(v1 - v0) + piece.trim_back + piece.trim_foot;
-  if (piece.cut_width < across || piece.cut_length < along)
-    return "its cut size is less than its outline and trims";
-  return {};
 }
 
 /// Each open end closes at its front and, but for a landing edge, in two mitres at its back; that of a tread
@@ -191,6 +133,36 @@ std::string fault(const Piece& piece, const std::vector<Step>& steps, const Proo
 }
 
 } // namespace
+
+std::string outline_fault(const Piece& piece) {
+  constexpr double kOff_mm = 0.01, kArea_mm2 = 1;
+  if (crosses_itself(piece.outline)) return "its outline crosses itself, so that it cannot be cut";
+  std::set<std::pair<long long, long long>> seen; // a curve's facets share most of their corners
+  const auto is_new = [&](FlatPoint p) {
+    return seen.insert({std::llround(p.u * 1e6), std::llround(p.v * 1e6)}).second;
+  };
+  for (const auto& p : piece.outline)
+    is_new(p);
+  double faces = 0;
+  for (const auto& face : piece.faces) {
+    faces += area_mm2(face.outline);
+    for (const auto& p : face.outline)
+      if (is_new(p) && distance_outside(piece.outline, p) > kOff_mm)
+        return fmt::format("its outline leaves out some of the {}", face.name);
+  }
+  if (std::abs(faces - area_mm2(piece.outline)) > kArea_mm2)
+    return "its outline is not what its faces make up";
+  double u0 = 1e300, u1 = -1e300, v0 = 1e300, v1 = -1e300;
+  for (const auto& p : piece.outline) {
+    u0 = std::min(u0, p.u), u1 = std::max(u1, p.u);
+    v0 = std::min(v0, p.v), v1 = std::max(v1, p.v);
+  }
+  const auto across = from_mm_up(u1 - u0) + piece.trim_left + piece.trim_right;
+  const auto along = from_mm_up(v1 - v0) + piece.trim_back + piece.trim_foot;
+  if (piece.cut_width < across || piece.cut_length < along)
+    return "its cut size is less than its outline and trims";
+  return {};
+}
 
 std::vector<FoldedFace> fold(const Piece& piece, const std::vector<Step>& steps) {
   const bool floor = steps.empty();

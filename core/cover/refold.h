@@ -29,6 +29,10 @@ struct Proof {
   double worst_length_mismatch_mm = 0; // between the two flat edges of a seam
   std::vector<Coverage> coverage;
   bool hems_clear = true; // of the riser's strip
+  /// The most that carpet must give, as a share of its length, where no flat piece lies smoothly on the wood;
+  /// 0 where the piece is developable. Measured on the folded piece.
+  double worst_strain = 0;
+  std::string worst_strain_at;
   bool passed = false;
   std::string reason; // why not, in one sentence
 };
@@ -36,5 +40,9 @@ struct Proof {
 /// `steps`: the steps the piece covers, highest first, as measured. `pad`: cushion thickness.
 Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style, Length pad,
             const Carpet& carpet, const Allowances& allowances);
+
+/// What is cut must be what is folded: the outline holds every face and nothing else, and the rectangle holds
+/// the outline and its trims. "", or what is wrong.
+std::string outline_fault(const Piece& piece);
 
 } // namespace treadfold
