@@ -98,7 +98,10 @@ bool crosses_itself(const FlatPath& outline) {
   };
   for (std::size_t i = 0; i < edges.size(); ++i)
     for (std::size_t j = i + 1; j < edges.size() && edges[j].low_u < edges[i].high_u; ++j)
-      if (!apart(edges[i], edges[j]) && !apart(edges[j], edges[i])) return true;
+      if (std::max(edges[i].a.v, edges[i].b.v) > std::min(edges[j].a.v, edges[j].b.v) &&
+          std::max(edges[j].a.v, edges[j].b.v) > std::min(edges[i].a.v, edges[i].b.v) &&
+          !apart(edges[i], edges[j]) && !apart(edges[j], edges[i]))
+        return true;
   return false;
 }
 
