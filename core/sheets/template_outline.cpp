@@ -186,8 +186,7 @@ std::vector<FlatPath> parts(const FlatPath& path, const FlatPath& ring, bool alo
   bool going = false;
   for (std::size_t i = 0; i + 1 < path.size(); ++i) {
     const FlatPoint a = path[i], b = path[i + 1];
-    // The stretch changes sides only where the ring meets it: at its own ends, at the ring's corners on it,
-    // and where the ring crosses it, which no cut of a piece does.
+    // Where a stretch begins or ends to run along the ring, one of the two has a corner.
     std::vector<double> cuts{0, 1};
     for (const auto& p : ring)
       if (const double t = along_of(p, a, b); t > 0 && t < 1 && distance_mm(p, between(a, b, t)) < kOn)

@@ -267,12 +267,12 @@ void draw_map(Drawing& page, const Box& box, const Template& t, const TileGrid& 
     for (int column = 0; column < grid.columns; ++column) {
       const Box c = cell(column, row);
       const std::string name = tile_name(column, row);
-      const double size = std::min(kCutType, 0.8 * c.height()), width = text_width(name, size, true);
-      if (size < 2.2 || width + 2 > c.width()) continue; // the frame's letters and numbers then say it
-      const PagePoint m = c.centre();
-      rectangle(page, {m.x - width / 2 - 0.8, m.y - 0.45 * size, m.x + width / 2 + 0.8, m.y + 0.62 * size},
+      const double size = std::min(kSmallType, 0.4 * c.height()), width = text_width(name, size, true);
+      if (size < 2.2 || width + 3 > c.width()) continue; // "columns are letters" then has to do
+      const PagePoint left{c.left + 1.2, c.top + 1.2};   // in a corner, where it hides least
+      rectangle(page, {left.x - 0.6, left.y - 0.6, left.x + width + 0.6, left.y + 0.95 * size + 0.6},
                 Pen::none, Fill::paper);
-      write(page, {m.x, m.y + 0.36 * size}, name, {size, true, false, Anchor::middle});
+      write(page, {left.x, left.y + 0.74 * size}, name, {size, true});
     }
 }
 
@@ -326,7 +326,8 @@ std::vector<Drawing> first_pages(const Template& t, const TileGrid& grid, PaperS
   flow.warning(knife_caution());
   Drawing measure;
   const double needed = draw_meanings(measure, box.left, box.right, 0, t);
-  flow.need(needed);
+  // There is no foot below.
+  if (flow.y() + needed > flow.page().height_mm - kMargin) flow.new_page();
   draw_meanings(flow.page(), box.left, box.right, flow.y(), t);
   return flow.finish();
 }
