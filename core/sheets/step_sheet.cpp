@@ -4,6 +4,7 @@
 #include "sheets/flat_view.h"
 #include "sheets/order_view.h"
 #include "sheets/solid_view.h"
+#include "sheets/step_page.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,136 +12,10 @@
 namespace treadfold {
 namespace {
 
-constexpr double kSizeType = 9;                      // the cut size
-constexpr double kGap = 3.5;                         // between the parts of a page
 constexpr double kPictures = 38, kLargest = 80;      // height of the row of pictures, least and most
 constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view above its details
 constexpr double kLegend = 10;                       // two rows
 constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page
-
-std::string goods_name(const Plan& plan, const Piece& piece) {
-  for (const auto& c : plan.job.carpets)
-    if (c.id == piece.carpet) return c.name.empty() ? c.id : c.name;
-  return piece.carpet;
-}
-
-/// One direction's account: each item, and below the line what is cut. Returns the y below it.
-double draw_account(Drawing& page, double left, double right, double top, const std::string& title,
-                    const std::vector<SizeItem>& items, Length cut, LengthUnit unit) {
-  const double step = 1.16 * kSmallType;
-  const std::string nothing = show_length(Length{}, unit);
-  double y = top + kSmallType;
-  write(page, {left, y}, title, {kSmallType, true});
-  for (const auto& item : items) {
-    const std::string value = show_length(from_mm(item.mm), unit);
-    if (value == nothing) continue;
-    y += step;
-    const double room = right - left - text_width(value, kSmallType, false) - 1.5;
-    write(page, {left, y}, shortened(item.what, room, kSmallType), {kSmallType});
-    write(page, {right, y}, value, {kSmallType, false, false, Anchor::right});
-  }
-  y += 1;
-  line(page, {left, y}, {right, y}, Pen::dimension);
-  y += step - 0.4;
-  write(page, {left, y}, "cut", {kSmallType, true});
-  write(page, {right, y}, show_length(cut, unit), {kSmallType, true, false, Anchor::right});
-  return y + 1;
-}
-
-double account_height(const Piece& piece) {
-  return 1.16 * kSmallType * static_cast<double>(std::max(piece.across.size(), piece.along.size()) + 2) + 3;
-}
-
-double draw_accounts(Drawing& page, double left, double right, double top, const Piece& piece,
-                     LengthUnit unit) {
-  const double column = (right - left - 6) / 2;
-  const double a =
-      draw_account(page, left, left + column, top, "across", piece.across, piece.cut_width, unit);
-  const double b =
-      draw_account(page, right - column, right, top, "along", piece.along, piece.cut_length, unit);
-  return std::max(a, b);
-}
-
-/// What piece, how large. Returns the y below it.
-double draw_head(Drawing& page, double left, double right, double top, const Plan& plan, const Piece& piece) {
-  const LengthUnit unit = plan.job.unit;
-  double y =
-      paragraph(page, left, right, top, piece.kind + ", " + goods_name(plan, piece), {kBodyType, true});
-  const std::string size = show_size(piece.cut_width, piece.cut_length, unit);
-  const double fits = std::min(1.0, (right - left) / text_width(size, kSizeType, true)) * kSizeType;
-  y += 1 + fits * 0.8;
-  write(page, {left, y}, size, {fits, true});
-  y += leading(kBodyType) + 0.5;
-  write(page, {left, y}, "cut: across × along the pile", {kBodyType});
-  y += leading(kCutType);
-  write(page, {left, y}, "net " + show_size(piece.net_width, piece.net_length, unit), {kCutType});
-  return y + 1.5;
-}
-
-// ---- the parts of the stair's page
-
-/// Steps of the piece whose strip and pad are drawn alike, lowest first, the first of each kind drawn.
-struct AlikeSteps {
-  const Step* step = nullptr;
-  const Fixings* fixings = nullptr;
-  std::vector<int> numbers;
-};
-
-bool alike(const Fixings& a, const Fixings& b) {
-  if (a.strips.size() != b.strips.size() || a.pad.width != b.pad.width || a.pad.length != b.pad.length)
-    return false;
-  for (std::size_t i = 0; i < a.strips.size(); ++i) {
-    const auto &s = a.strips[i], &t = b.strips[i];
-    if (s.place != t.place || s.from != t.from || s.to != t.to || s.set_off != t.set_off ||
-        s.left_angle_deg != t.left_angle_deg || s.right_angle_deg != t.right_angle_deg)
-      return false;
-  }
-  return true;
-}
-
-std::vector<AlikeSteps> fixings_to_draw(const Plan& plan, const PlannedPiece& planned) {
-  std::vector<AlikeSteps> out;
-  for (auto step = planned.steps.rbegin(); step != planned.steps.rend(); ++step) {
-    const Fixings* f = fixings_of(plan, planned.piece, step->number);
-    if (!f) continue;
-    const auto same =
-        std::find_if(out.begin(), out.end(), [&](const AlikeSteps& a) { return alike(*a.fixings, *f); });
-    if (same != out.end())
-      same->numbers.push_back(step->number);
-    else
-      out.push_back({&*step, f, {step->number}});
-  }
-  return out;
-}
-
-std::string numbers_of(const std::vector<int>& steps) {
-  std::string text = steps.size() == 1 ? "step " : "steps ";
-  for (std::size_t i = 0; i < steps.size(); ++i)
-    text += (i ? ", " : "") + fmt::format("{}", steps[i]);
-  return text;
-}
-
-struct Pages {
-  PaperSize paper;
-  std::vector<Drawing> pages;
-  double y = 0;
-  explicit Pages(PaperSize p) : paper(p) { turn(); }
-  Drawing& page() { return pages.back(); }
-  Box rest() const {
-    Box box = content_box(pages.back());
-    box.top = y;
-    return box;
-  }
-  void turn() {
-    pages.push_back(blank_page(paper));
-    y = content_box(pages.back()).top;
-  }
-  double left_over() const { return content_box(pages.back()).bottom - y; }
-};
-
-void small_heading(Drawing& page, PagePoint at, const std::string& text) {
-  write(page, {at.x, at.y + kBodyType}, text, {kBodyType, true});
-}
 
 void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, double height) {
   const auto fixings = fixings_to_draw(plan, planned);
@@ -162,24 +37,6 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
 }
 
 // ---- sheets
-
-void draw_failed(Pages& out, const PlannedPiece& planned) {
-  Drawing& page = out.page();
-  Box box = out.rest();
-  rectangle(page, {box.left, box.top, box.right, box.top + 24}, Pen::warning, Fill::warning);
-  write(page, {box.centre().x, box.top + 17}, "DO NOT CUT", {15, true, true, Anchor::middle});
-  const std::string reason =
-      planned.proof.reason.empty() ? "folded back, the piece does not fit its step" : planned.proof.reason;
-  double y = paragraph(page, box.left, box.right, box.top + 30, reason, {6.5, true, true});
-  y = paragraph(
-      page, box.left, box.right, y + 3,
-      "This piece was folded back onto the step as measured, and did not fit. Measure the step again and "
-      "plan anew.",
-      {kCutType});
-  box.top = y + kGap;
-  box.bottom = std::min(box.bottom, box.top + 110);
-  draw_flat_warning(page, box, planned.piece);
-}
 
 /// The greatest height at which flat view, legend and `others` still fit below `top`; 0 if none is fair.
 double flat_height_beside(const Box& rest, const Piece& piece, LengthUnit unit, double others) {

@@ -1,8 +1,8 @@
 #include "sheets/working_order.h"
 
 #include "cover/open_riser.h"
-#include "sheets/fixing_view.h"
 #include "sheets/upright_order.h"
+#include "sheets/work.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -27,149 +27,6 @@ const Fixings* fixings_of(const Plan& plan, const Piece& piece, int step) {
 }
 
 namespace {
-
-/// What the sentences are made from.
-struct Work {
-  const Plan& plan;
-  const PlannedPiece& planned;
-  std::vector<Instruction> out;
-
-  const Piece& piece() const { return planned.piece; }
-  std::string size(Length x) const { return show_length(x, plan.job.unit); }
-  const Allowances& allow() const { return plan.job.allowances; }
-  void say(std::string text) { out.push_back({std::move(text), false}); }
-  void say_all(const std::vector<Instruction>& more) { out.insert(out.end(), more.begin(), more.end()); }
-  void care(std::string text) { out.push_back({std::move(text), true}); }
-  bool has(LineRole role) const {
-    return std::any_of(piece().lines.begin(), piece().lines.end(),
-                       [&](const FlatLine& l) { return l.role == role; });
-  }
-  bool has_seam(const char* name) const {
-    return std::any_of(piece().seams.begin(), piece().seams.end(),
-                       [&](const Seam& s) { return s.name.starts_with(name); });
-  }
-};
-
-std::string sides(bool left, bool right) {
-  return left && right ? "both ends" : left ? "the left end" : "the right end";
-}
-bool open_left(const Work& w) { return !w.planned.steps.front().left.closed(); }
-bool open_right(const Work& w) { return !w.planned.steps.front().right.closed(); }
-bool any_open(const Work& w) { return open_left(w) || open_right(w); }
-
-bool has_strip(const Work& w, StripPlace place) {
-  return std::any_of(w.planned.steps.begin(), w.planned.steps.end(), [&](const Step& step) {
-    const Fixings* f = fixings_of(w.plan, w.piece(), step.number);
-    return f && std::any_of(f->strips.begin(), f->strips.end(),
-                            [&](const StripPiece& s) { return s.place == place; });
-  });
-}
-bool any_strip(const Work& w) { return has_strip(w, StripPlace::tread) || has_strip(w, StripPlace::riser); }
-
-/// "steps 4, 5 and 6" or "step 4", lowest first.
-std::string names(std::vector<int> steps) {
-  std::sort(steps.begin(), steps.end());
-  std::string text = steps.size() == 1 ? "step " : "steps ";
-  for (std::size_t i = 0; i < steps.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == steps.size() ? " and " : ", ") + fmt::format("{}", steps[i]);
-  return text;
-}
-
-std::string below(const Work& w) {
-  return w.planned.steps.back().number == 1 ? "the floor" : "the tread below";
-}
-
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
-/// One sentence for each different strip or pad, naming its steps when they are not all alike.
-template <typename Tell>
-void for_alike_steps(Work& w, Tell tell) {
-  std::vector<std::pair<std::string, std::vector<int>>> told;
-  for (auto step = w.planned.steps.rbegin(); step != w.planned.steps.rend(); ++step) {
-    const Fixings* f = fixings_of(w.plan, w.piece(), step->number);
-    const std::string text = f ? tell(*step, *f) : std::string();
-    if (text.empty()) continue;
-    const auto same = std::find_if(told.begin(), told.end(), [&](auto& t) { return t.first == text; });
-    if (same != told.end())
-      same->second.push_back(step->number);
-    else
-      told.push_back({text, {step->number}});
-  }
-  for (const auto& [text, steps] : told)
-    w.say(w.planned.steps.size() > 1 ? capital(names(steps)) + ": " + text : capital(text));
-}
-
-std::string end_angles(const StripPiece& s) {
-  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
-  if (!left.empty() && left == right) return " Cut both its ends at " + left + ".";
-  std::string text;
-  if (!left.empty()) text += " Cut its left end at " + left + ".";
-  if (!right.empty()) text += " Cut its right end at " + right + ".";
-  return text;
-}
-
-void check_piece(Work& w) {
-  const Piece& p = w.piece();
-  w.say(fmt::format(
-      "Take the piece marked {}: {} across, {} along the pile. Stroke it: the pile must lie down the "
-      "stair, as the arrow shows.",
-      p.id, w.size(p.cut_width), w.size(p.cut_length)));
-}
-
-void fix_strips(Work& w) {
-  for (const StripPlace place : {StripPlace::tread, StripPlace::riser})
-    for_alike_steps(w, [&](const Step&, const Fixings& f) {
-      std::string text;
-      for (const auto& s : f.strips) {
-        if (s.place != place) continue;
-        if (!text.empty()) text += " ";
-        // CRI 105 §17.2: tread pins point to the riser, riser pins down. §11.1: at least two nails a piece.
-        if (place == StripPlace::tread)
-          text +=
-              fmt::format("nail the tread strip, {}, {} in front of the riser behind, pins toward it; two "
-                          "nails or more.",
-                          w.size(s.length()), w.size(s.set_off));
-        else
-          text += fmt::format("nail the riser strip, {}, {} above {}, pins down.", w.size(s.length()),
-                              w.size(s.set_off), w.planned.steps.size() > 1 ? "what lies below" : below(w));
-        text += end_angles(s);
-      }
-      // common practice, no source: the riser strip stops back so that the hem lies flat.
-      if (place == StripPlace::riser && !text.empty() && any_open(w))
-        text += fmt::format(" It stops {} short of {}, so that the hem lies flat.",
-                            w.size(w.allow().strip_stop), sides(open_left(w), open_right(w)));
-      return text;
-    });
-}
-
-void lay_pad(Work& w) {
-  for_alike_steps(w, [&](const Step& step, const Fixings& f) {
-    if (f.pad.outline.empty()) return std::string();
-    // CRI 105 §17.1: the cushion goes over the nose. Staples 3-4 in apart: docs/sources.md.
-    std::string text =
-        fmt::format("cut the pad {} by {}. Butt it to {}, bring it over the nosing, staple every {}.",
-                    w.size(f.pad.width), w.size(f.pad.length),
-                    step.landing_edge ? "the landing's pad" : "the tread strip",
-                    w.size(w.plan.job.supplies.staple_spacing));
-    if (!f.pad.holes.empty()) text += " Cut it out round the uprights.";
-    // common practice, no source: pad cut on a line from the nosing's corner to the strip.
-    if (any_open(w) && !step.landing_edge)
-      text += fmt::format(" At {} cut it from the nosing's corner to the strip's end.",
-                          sides(open_left(w), open_right(w)));
-    return text;
-  });
-}
-
-// common practice, no source
-constexpr const char* kBlade = "Fresh blade. Cut away from your body, the other hand behind it.";
-constexpr const char* kWood = "Seat the carpet on the pins with a wooden handle, never steel.";
-constexpr const char* kTrimming = "the trimming knife at about 45° in the gully";
-constexpr const char* kLoose = "Loose edges trip people. Leave none, not for one night.";
-// NIOSH 90-104 and HETA 82-065-1664
-constexpr const char* kKnees = "Knees: pads on, change hands, and a power stretcher, not blows of the knee.";
 
 /// Everything cut and sealed before the piece goes on the step. All of it: common practice, no source.
 void cut_open_ends(Work& w) {
@@ -219,47 +76,6 @@ void lay_in_place(Work& w) {
   }
 }
 
-void climb(Work& w) {
-  if (w.planned.steps.size() > 1)
-    w.say(fmt::format("Go up a step at a time. In each crotch push the fold {} deep into the gully with a "
-                      "stair tool before you go on up.",
-                      w.size(w.allow().crease)));
-}
-
-/// Over the nosing of the highest step, or of each in turn.
-void over_the_nosing(Work& w, const char* how) {
-  const bool landing = w.planned.steps.front().landing_edge;
-  std::string to = has_strip(w, StripPlace::tread) ? "onto the pins of the tread strip" : "";
-  if (landing) to += to.empty() ? "onto the landing" : ", at the top onto the landing";
-  w.say(fmt::format("{}, taut{}.", how, to.empty() ? to : ", " + to));
-}
-
-void hang_waterfall(Work& w) {
-  if (any_strip(w)) w.care(kWood);
-  w.say(fmt::format("At the foot of step {} {}tuck its last {} into the gully at {}.",
-                    w.planned.steps.back().number,
-                    has_strip(w, StripPlace::riser) ? "press the carpet on the riser strip and " : "",
-                    w.size(w.allow().tuck_foot), below(w)));
-  w.care(kKnees);
-  climb(w);
-  over_the_nosing(w, "Draw it straight up to the nosing and over it");
-}
-
-void hang_wrapped(Work& w) {
-  const std::string spacing = w.size(w.plan.job.supplies.staple_spacing);
-  // CRI 105 §17.2: no riser strip for wrapped steps; part the pile when stapling.
-  w.say(fmt::format(
-      "No strip on the riser. At the foot of step {} staple every {} in the crotch at {}; part the "
-      "pile at each staple.",
-      w.planned.steps.back().number, spacing, below(w)));
-  w.care(kKnees);
-  climb(w);
-  w.say(fmt::format("Draw it up the riser and staple it every {} tight under the nosing; part the pile.",
-                    spacing));
-  if (any_strip(w)) w.care(kWood);
-  over_the_nosing(w, "Bring it round the nosing");
-}
-
 void finish_closed_sides(Work& w) {
   const Piece& p = w.piece();
   const Step& s = w.planned.steps.front();
@@ -288,13 +104,7 @@ void finish_back(Work& w) {
     return;
   }
   if (top.landing_edge) {
-    const Fixings* f = fixings_of(w.plan, w.piece(), top.number);
-    // CRI 105 §10.3.1: adhesive at least 2 3/4 in wide; the iron runs with the pile; ventilate.
-    w.care("The seam iron burns and fumes: gloves, heat shield, open window.");
-    w.say(fmt::format(
-        "Join the back edge to the landing's carpet: seal both edges, {} of seam tape, its adhesive {} "
-        "wide or more. Run the iron with the pile.",
-        w.size(f && f->seam_tape > Length{} ? f->seam_tape : w.piece().net_width), w.size(inches(2, 3, 4))));
+    seam_top(w);
     return;
   }
   w.say(fmt::format("Behind step {} trim the back with {}, leaving {}, and tuck that in behind the strip.",
@@ -317,11 +127,6 @@ void close_open_ends(Work& w) {
     w.say("Back corner, like an envelope: top tab in, bottom tab in, the end's tab over both. Glue, hold "
           "until it "
           "sets, one staple; part the pile.");
-}
-
-void last_look(Work& w) {
-  w.care(kLoose);
-  w.say("Look it over: no raw edge, seams closed, pile down the stair.");
 }
 
 /// A tread without risers. All of it: common practice, no source, but for the parted pile (CRI 105 §17.2).

@@ -1,0 +1,61 @@
+// What the working orders of all kinds of piece share: sizes, and the sentences on strip, pad and hanging.
+#pragma once
+
+#include "sheets/working_order.h"
+
+#include <algorithm>
+
+namespace treadfold {
+
+/// What the sentences are made from.
+struct Work {
+  const Plan& plan;
+  const PlannedPiece& planned;
+  std::vector<Instruction> out;
+
+  const Piece& piece() const { return planned.piece; }
+  std::string size(Length x) const { return show_length(x, plan.job.unit); }
+  const Allowances& allow() const { return plan.job.allowances; }
+  void say(std::string text) { out.push_back({std::move(text), false}); }
+  void say_all(const std::vector<Instruction>& more) { out.insert(out.end(), more.begin(), more.end()); }
+  void care(std::string text) { out.push_back({std::move(text), true}); }
+  bool has(LineRole role) const {
+    return std::any_of(piece().lines.begin(), piece().lines.end(),
+                       [&](const FlatLine& l) { return l.role == role; });
+  }
+  bool has_seam(const char* name) const {
+    return std::any_of(piece().seams.begin(), piece().seams.end(),
+                       [&](const Seam& s) { return s.name.starts_with(name); });
+  }
+};
+
+std::string sides(bool left, bool right);
+/// Ends that the carpet wraps.
+bool open_left(const Work& w);
+bool open_right(const Work& w);
+bool any_open(const Work& w);
+bool has_strip(const Work& w, StripPlace place);
+bool any_strip(const Work& w);
+/// "step 4", "steps 4, 5 and 7" or "steps 4 to 13", lowest first.
+std::string names(std::vector<int> steps);
+std::string capital(std::string text);
+
+void check_piece(Work& w);
+void fix_strips(Work& w);
+void lay_pad(Work& w);
+void hang_waterfall(Work& w);
+void hang_wrapped(Work& w);
+/// To the landing's carpet.
+void seam_top(Work& w);
+void last_look(Work& w);
+
+// common practice, no source
+inline constexpr const char* kBlade = "Fresh blade. Cut away from your body, the other hand behind it.";
+inline constexpr const char* kWood = "Seat the carpet on the pins with a wooden handle, never steel.";
+inline constexpr const char* kTrimming = "the trimming knife at about 45° in the gully";
+inline constexpr const char* kLoose = "Loose edges trip people. Leave none, not for one night.";
+// NIOSH 90-104 and HETA 82-065-1664
+inline constexpr const char* kKnees =
+    "Knees: pads on, change hands, and a power stretcher, not blows of the knee.";
+
+} // namespace treadfold
