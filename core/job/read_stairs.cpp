@@ -141,6 +141,15 @@ Saying merged(const Saying& usual, const Saying& over) {
   return says;
 }
 
+void set_uprights(Step& step, const Saying& says) {
+  step.uprights.clear();
+  for (const auto* rows : {&says.balusters, &says.newels})
+    if (*rows)
+      for (const auto& row : **rows)
+        for (auto& upright : stand(step, row))
+          step.uprights.push_back(std::move(upright));
+}
+
 /// The step that `says` makes, or nothing if it leaves something open or contradicts itself. `where`: the
 /// object that said it, or the exception to it; `own`: what that very object says.
 std::optional<Step> make_step(const Saying& says, const Saying& own, const std::string& where,
@@ -205,11 +214,7 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
     step.going = *says.going;
     step.width = *says.width;
   }
-  for (const auto* rows : {&says.balusters, &says.newels})
-    if (*rows)
-      for (const auto& row : **rows)
-        for (auto& upright : stand(step, row))
-          step.uprights.push_back(std::move(upright));
+  set_uprights(step, says);
   return step;
 }
 
@@ -219,9 +224,7 @@ void make_landing_edge(Step& step, Length depth, const Saying& own) {
   step.going = depth;
   step.left_side.clear();
   step.right_side.clear();
-  std::erase_if(step.uprights, [&](const Upright& u) {
-    return !(u.word == "baluster" ? own.balusters : own.newels).has_value();
-  });
+  set_uprights(step, own);
 }
 
 struct StepRange {

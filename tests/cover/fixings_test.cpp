@@ -58,6 +58,31 @@ TEST(Fixings, ABoxStepNeedsNoGlue) {
   EXPECT_EQ(f.latex, Length{});
 }
 
+TEST(Fixings, PadIsCutOutAndStripPartedWhereUprightsStand) {
+  auto step = usual_step();
+  // Gully 1/4 in and strip 1 in: the first stands in the strip, the second in front of it.
+  step.uprights = {{"newel", false, {12 * 25.4, 8.5 * 25.4}, inches(2), inches(2), ""},
+                   {"baluster", true, {30 * 25.4, 5 * 25.4}, inches(1), inches(1), ""}};
+  const auto f = fixings_of(step);
+  ASSERT_EQ(f.strips.size(), 3u);
+  EXPECT_EQ(f.strips[0].to, inches(10, 7, 8)); // 1/8 in short of it
+  EXPECT_EQ(f.strips[1].from, inches(13, 1, 8));
+  EXPECT_EQ(f.strips[1].to, inches(36));
+  EXPECT_EQ(f.strips[2].place, StripPlace::riser);
+  ASSERT_EQ(f.pad.holes.size(), 2u);
+  // The pad begins at the strip's front edge, 1 1/4 in before the next riser.
+  EXPECT_NEAR(f.pad.holes[0][0].x, 11 * 25.4, 1e-9);
+  EXPECT_NEAR(f.pad.holes[0][0].y, (10 - 1.25 - 7.5) * 25.4, 1e-9);
+}
+
+TEST(Fixings, AnOpeningTakesLatexOnItsEdgesAndStaplesBesideItsSlit) {
+  Fixings f;
+  add_opening(f,
+              {1, "newel", {{0, 0}, {50, 0}, {50, 50}, {0, 50}}, {{25, 0}, {25, -100}}, "slit to the back"});
+  EXPECT_EQ(f.latex, millimetres(4 * 50 + 2 * 100));
+  EXPECT_EQ(f.staple_run, millimetres(2 * 100));
+}
+
 RC_GTEST_PROP(Fixings, PadReachesFromTheStripOverTheNoseAndStaysClearOfTheHem, ()) {
   const auto step = any_step(1);
   const auto f = fixings_of(step);

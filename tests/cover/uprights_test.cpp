@@ -153,6 +153,37 @@ TEST(Openings, StandOnTreadsThatAreNoRectangles) {
     EXPECT_EQ(c.filled, 0) << c.face;
 }
 
+TEST(Openings, OfATreadWithoutRisersAreSlitOverItsBackOrEnd) {
+  auto step = usual_step();
+  step.open_riser = true;
+  step.right = open_side();
+  step.uprights = {post(35.5, 4, inches(1)), post(12, 7, inches(1), true)};
+  const auto flight = flight_of({step});
+  ASSERT_TRUE(check_uprights(flight, LengthUnit::inch).empty());
+  const auto piece = cover(flight)[0];
+  EXPECT_EQ(label_of(piece, piece.openings[0].slit), "slit round the end");
+  EXPECT_EQ(label_of(piece, piece.openings[1].slit), "slit over the back");
+  const auto proof = proof_of(piece, flight);
+  EXPECT_TRUE(proof.passed) << proof.reason;
+}
+
+// A newel beside a narrower riser above, where this tread's back stands free.
+TEST(Openings, BesideANarrowerRiserAreSlitOverTheFreeBack) {
+  auto step = usual_step(1), above = usual_step(2);
+  step.right = open_side();
+  above.right = open_side();
+  above.width = inches(30); // against the same wall on the left
+  step.uprights = {post(34, 8.25, inches(3))};
+  Flight flight = flight_of({step, above});
+  ASSERT_TRUE(check_uprights(flight, LengthUnit::inch).empty());
+  flight.steps[0].free_back_right = inches(6);
+  flight.steps.pop_back();
+  const auto piece = cover(flight)[0];
+  EXPECT_EQ(label_of(piece, piece.openings[0].slit), "slit over the back");
+  const auto proof = proof_of(piece, flight);
+  EXPECT_TRUE(proof.passed) << proof.reason;
+}
+
 // The proof must be able to fail.
 TEST(OpeningsProof, AHoleASixteenthOffOrTooLargeOrTooSmallIsSaid) {
   for (const bool round : {false, true})

@@ -24,6 +24,15 @@ struct Choices {
   Step step = usual_step();
 };
 
+/// Two balusters at the right, and a newel in the middle.
+inline std::vector<Upright> some_uprights() {
+  const auto at = [](const char* word, bool round, double x_in, double y_in, Length size) {
+    return Upright{word, round, {x_in * 25.4, y_in * 25.4}, size, size, ""};
+  };
+  return {at("baluster", true, 35, 1, inches(1, 1, 4)), at("baluster", true, 35, 6, inches(1, 1, 4)),
+          at("newel", false, 12, 5, inches(3))};
+}
+
 inline Side open_end() { return {SideKind::open, inches(1), inches(1)}; }
 
 inline Plan plan_of(const Choices& c) {
@@ -61,7 +70,10 @@ inline Plan plan_of(const Choices& c) {
     s.left = c.left;
     s.right = c.right;
     s.landing_edge = n == c.risers;
-    if (s.landing_edge) s.going = inches(4);
+    if (s.landing_edge) {
+      s.going = inches(4);
+      s.uprights.clear();
+    }
     flight.steps.push_back(s);
   }
   job.stairs.push_back({"stair", {flight}, {}, ""});
@@ -77,6 +89,9 @@ inline Plan plan_of(const Choices& c) {
   FlightFixings all{flight.name, {}};
   for (const auto& step : flight.steps)
     all.steps.push_back(fixings(step, c.style, job.cushion, job.strip, job.carpets[0], job.allowances));
+  for (const auto& planned : plan.pieces)
+    for (const auto& opening : planned.piece.openings)
+      add_opening(all.steps[static_cast<std::size_t>(opening.step - 1)], opening);
   plan.fixings.push_back(all);
   return plan;
 }

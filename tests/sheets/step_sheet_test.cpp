@@ -31,6 +31,7 @@ std::vector<Choices> all_choices() {
           c.risers = 4;
           c.unit = left ? LengthUnit::millimetre : LengthUnit::inch;
           c.paper = right ? PaperSize::a4 : PaperSize::letter;
+          if (style == CoverStyle::waterfall) c.step.uprights = sample::some_uprights();
           out.push_back(c);
         }
   return out;

@@ -237,6 +237,41 @@ TEST(WorkingOrder, CautionsStandBeforeWhatTheyAreAbout) {
   }
 }
 
+TEST(WorkingOrder, UprightsAreCutForBeforeThePieceIsLaidAndClosedRoundAfterIt) {
+  for (const bool open : {false, true}) {
+    Choices c;
+    c.step.uprights = sample::some_uprights();
+    if (open) c.right = sample::open_end();
+    const auto order = order_of(c);
+    const auto holes = index_of(order, "Holes for the 2 balusters and the newel"),
+               laid = index_of(order, "Lay it in place"), shut = index_of(order, "the slits shut");
+    ASSERT_LT(shut, order.size()) << all(order);
+    EXPECT_LT(index_of(order, "Fresh blade"), holes);
+    EXPECT_LT(index_of(order, "Seal the raw backing"), holes);
+    EXPECT_LT(holes, laid);
+    EXPECT_LT(laid, shut);
+    EXPECT_NE(order[holes].text.find(open ? "round the end" : "to the wall"), std::string::npos)
+        << order[holes].text;
+    EXPECT_NE(all(order).find("Cut it out round the uprights"), std::string::npos);
+  }
+  EXPECT_EQ(all(order_of({})).find("uprights"), std::string::npos);
+}
+
+TEST(SolidView, UprightsStandOnTheTread) {
+  Choices c;
+  c.step.uprights = sample::some_uprights();
+  const auto plan = sample::plan_of(c);
+  auto bare = plan.pieces.at(1);
+  const auto with = solid_of(bare);
+  bare.steps[0].uprights.clear();
+  const auto without = solid_of(bare);
+  ASSERT_EQ(with.size(), without.size() + 2 * 25 + 5); // 24 sides of a round one, 4 of a square, and tops
+  const double tread = plan.pieces.at(1).steps[0].rise.mm();
+  for (std::size_t i = without.size(); i < with.size(); ++i)
+    for (const auto& p : with[i].points)
+      EXPECT_GT(p[2], tread);
+}
+
 TEST(WorkingOrder, EveryCautionIsFollowedByAStep) {
   for (std::size_t piece = 0; piece < 3; ++piece) {
     const auto order = order_of({}, piece);
