@@ -12,6 +12,7 @@ constexpr double kNames = 40; // most room for names at the right
 constexpr double kLetters = kMarkWords + kSmallType + 0.6;
 constexpr double kArrows[] = {0.2, 0.3, 0.7, 0.8, 0.1}; // of the width, where the pile arrow may stand
 constexpr double kArrowRoom = 5;                        // at each side of it
+constexpr double kNamesAt[] = {0.5, 0.4, 0.6};          // of the width, clear of the arrow
 
 bool level(const FlatLine& l) {
   return is_hole(l) || (l.points.size() >= 2 && std::abs(l.points.front().v - l.points.back().v) < 1);
@@ -108,21 +109,55 @@ Box box_of(const Face& face, const Viewport& view) {
   return box;
 }
 
-/// Where on the face the pile's arrow stands clear of holes and slits.
-double clear_of_holes(const Piece& piece, const Viewport& view, const Box& face) {
-  for (const double share : kArrows) {
+/// Where across the face words that reach `half` to each side stand clear of holes and slits: at the first of
+/// these shares of its width, or at the first of all if nowhere.
+template <std::size_t N>
+double clear_of_holes(const Piece& piece, const Viewport& view, const Box& face, double half,
+                      const double (&shares)[N]) {
+  for (const double share : shares) {
     const double x = face.left + share * face.width();
     const auto near = [&](const FlatPath& path) {
       double left = 1e12, right = -1e12;
       for (const auto& p : path)
         left = std::min(left, view.at(p.u, p.v).x), right = std::max(right, view.at(p.u, p.v).x);
-      return left < x + kArrowRoom && right > x - kArrowRoom;
+      return left < x + half && right > x - half;
     };
     if (std::none_of(piece.openings.begin(), piece.openings.end(),
                      [&](const Opening& o) { return near(o.hole) || near(o.slit); }))
       return x;
   }
-  return face.left + kArrows[0] * face.width();
+  return face.left + shares[0] * face.width();
+}
+
+/// Words in the piece interrupt the lines that lead to its marks.
+void ground(Drawing& page, PagePoint middle, double width, double height) {
+  rectangle(page, {middle.x - width / 2, middle.y - height / 2, middle.x + width / 2, middle.y + height / 2},
+            Pen::none, Fill::carpet);
+}
+
+/// The pile's arrow on the largest face, clear of its folds.
+void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece) {
+  Box largest;
+  for (const auto& face : piece.faces) {
+    const Box box = box_of(face, f.view);
+    if (!face.hidden && box.width() * box.height() > largest.width() * largest.height()) largest = box;
+  }
+  const double x = clear_of_holes(piece, f.view, largest, kArrowRoom, kArrows);
+  const double shaft = std::min(0.7 * largest.height(), 24.0), y = largest.centre().y;
+  ground(page, {x - 2.7, y}, 3.6, text_width("pile", kBodyType, true) + 0.6); // beside the shaft
+  pile_arrow(page, {x, y - shaft / 2}, {x, y + shaft / 2});
+}
+
+void draw_names(Drawing& page, const FlatLayout& f, const Piece& piece) {
+  for (const auto& face : piece.faces) {
+    const Box box = box_of(face, f.view);
+    if (face.hidden || face.bend_rad != 0 || box.height() < 8 || box.width() < 40) continue;
+    const std::string name = piece.steps.size() > 1 ? face.name + " " + std::to_string(face.step) : face.name;
+    const double width = text_width(name, kBodyType, false), y = box.centre().y;
+    const double x = clear_of_holes(piece, f.view, box, width / 2 + 1, kNamesAt);
+    ground(page, {x, y + 0.3}, width + 0.6, 3.8);
+    write(page, {x, y + 1.3}, name, {kBodyType, false, false, Anchor::middle});
+  }
 }
 
 void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool warning) {
@@ -136,14 +171,6 @@ void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool war
       if (e.pen != Pen::none) page.paths.push_back(transformed(e.points, f.view, false, e.pen));
   for (const auto& l : piece.lines)
     page.paths.push_back(transformed(l.points, f.view, false, pen_of(l)));
-  // The pile's arrow on the largest face, clear of its folds.
-  Box largest;
-  for (const auto& face : piece.faces) {
-    const Box box = box_of(face, f.view);
-    if (!face.hidden && box.width() * box.height() > largest.width() * largest.height()) largest = box;
-  }
-  const double x = clear_of_holes(piece, f.view, largest), shaft = std::min(0.7 * largest.height(), 24.0);
-  pile_arrow(page, {x, largest.centre().y - shaft / 2}, {x, largest.centre().y + shaft / 2});
 }
 
 } // namespace
@@ -205,6 +232,8 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
              room.bottom, kSmallType);
   draw_marks(page, name_marks(piece, details, f.view, false, keys, names), Edge::bottom, edges.bottom,
              room.left, room.right, kSmallType);
+  draw_pile(page, f, piece);
+  draw_names(page, f, piece);
 
   std::vector<PagePoint> centres;
   for (const auto& d : details) {
@@ -218,17 +247,12 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
     rectangle(page, {m.x - 2.2, m.y - 2.2, m.x + 2.2, m.y + 2.8}, Pen::none, Fill::carpet);
     write(page, {m.x, m.y + 0.36 * kCutType}, details[i].name, {kCutType, true, false, Anchor::middle});
   }
-  for (const auto& face : piece.faces) {
-    const Box box_on_page = box_of(face, f.view);
-    if (face.hidden || face.bend_rad != 0 || box_on_page.height() < 8 || box_on_page.width() < 40) continue;
-    const PagePoint m = box_on_page.centre();
-    const std::string name = piece.steps.size() > 1 ? face.name + " " + std::to_string(face.step) : face.name;
-    write(page, {m.x, m.y + 1.3}, name, {kBodyType, false, false, Anchor::middle});
-  }
 }
 
 void draw_flat_warning(Drawing& page, const Box& box, const Piece& piece) {
-  draw_shape(page, flat_layout(box, piece, {}, LengthUnit::inch), piece, true);
+  const FlatLayout f = flat_layout(box, piece, {}, LengthUnit::inch);
+  draw_shape(page, f, piece, true);
+  draw_pile(page, f, piece);
 }
 
 } // namespace treadfold
