@@ -67,6 +67,8 @@ void measure_flight(Plan& plan, const Flight& flight) {
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_code(flight, job.code, build_up, job.foot_build_up, job.landing_build_up))
     plan.problems.push_back(std::move(problem));
+  for (auto& problem : check_treads(flight, job.unit))
+    plan.problems.push_back(std::move(problem));
   for (auto& problem : check_ends(flight, job.unit))
     plan.problems.push_back(std::move(problem));
   check_allowances(plan, flight);

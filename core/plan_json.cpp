@@ -82,6 +82,7 @@ Json step(const Step& s) {
           {"rise_mm", mm(s.rise)},
           {"going_mm", mm(s.going)},
           {"width_mm", mm(s.width)},
+          {"fall_right_mm", mm(s.fall_right)},
           {"nosing",
            {{"projection_mm", mm(s.nosing.projection)},
             {"thickness_mm", mm(s.nosing.thickness)},

@@ -143,6 +143,9 @@ std::string new_job(const NewJob& choices) {
             // out of square, from the nosing's edge to the next riser, overhang and all:
             // "8": {{"tread": {{"front": "…", "right": "…", "back": "…", "left": "…",
             //   "diagonal_from_front_left": "…", "diagonal_from_front_right": "…"}}}}
+            // or by offsets, the tape along the nosing's edge and square to it; a kite has a corner of the walls:
+            // "9": {{"tread": {{"front": "…", "back_left": {{"along": "…", "off": "…"}},
+            //   "back_right": {{"along": "…", "off": "…"}}, "right_corner": {{"along": "…", "off": "…"}}}}}}
           }}
         }}
       ],

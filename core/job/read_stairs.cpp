@@ -13,6 +13,7 @@ namespace {
 constexpr int kMostRisers = 400, kMostStepsOfJob = 2000;
 constexpr Length kZero{};
 constexpr LengthRange kRise{inches(1), inches(15)};
+constexpr Length kMostFall = inches(2); // of a tread out of level, from end to end
 constexpr LengthRange kGoing{inches(3), inches(60)};
 constexpr LengthRange kWidth{inches(6), inches(144)};
 constexpr LengthRange kProjection{kZero, inches(4)};
@@ -26,7 +27,7 @@ enum class Profile { square, half_round, bevelled };
 
 /// What a job says about a step, as far as it does.
 struct Saying {
-  std::optional<Length> rise, going, width;
+  std::optional<Length> rise, rise_right, going, width;
   std::optional<Length> projection, thickness, arris_radius, bevel;
   std::optional<Profile> profile;
   std::optional<Side> left, right;
@@ -106,6 +107,7 @@ Saying read_saying(ObjectReader& part, bool must) {
     return must ? part.length(key, range) : part.length_if(key, range);
   };
   says.rise = take("rise", kRise);
+  says.rise_right = part.length_if("rise_right", kRise);
   read_plan(part, must, says);
   read_nosing(part, must, says);
   says.left = read_side(part, "left", must);
@@ -126,7 +128,9 @@ Saying merged(const Saying& usual, const Saying& over) {
     says.tread = over.tread;
     if (over.tells_tread) says.going = says.width = std::nullopt;
   }
+  if (over.rise) says.rise_right = std::nullopt; // else it would be of another rise
   take(says.rise, over.rise);
+  take(says.rise_right, over.rise_right);
   take(says.going, over.going);
   take(says.width, over.width);
   take(says.projection, over.projection);
@@ -168,9 +172,15 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
     good = false;
   };
   const auto show = [&](Length x) { return show_length(x, context.unit); };
-  if (says.rise && says.thickness && *says.rise <= *says.thickness + inches(2))
-    refuse(own.rise.has_value(), "rise", fmt::format("a rise of {}", show(*says.rise)),
+  const auto lower = says.rise_right ? std::min(says.rise, says.rise_right) : says.rise;
+  if (says.rise && says.thickness && *lower <= *says.thickness + inches(2))
+    refuse(own.rise.has_value(), "rise", fmt::format("a rise of {}", show(*lower)),
            fmt::format("more than the tread's thickness and 2 in, {}", show(*says.thickness + inches(2))));
+  if (says.rise && says.rise_right)
+    if (const Length fall = *says.rise_right - *says.rise; std::max(fall, -fall) > kMostFall)
+      refuse(own.rise_right.has_value(), "rise_right",
+             fmt::format("a rise of {} at the right", show(*says.rise_right)),
+             fmt::format("within {} of the rise at the left, {}", show(kMostFall), show(*says.rise)));
   if (says.profile == Profile::half_round && own.arris_radius && !own.profile)
     refuse(true, "nosing/arris_radius", "an arris radius on a half-round nosing",
            "none: its radius is half the thickness");
@@ -197,6 +207,7 @@ std::optional<Step> make_step(const Saying& says, const Saying& own, const std::
   if (!good) return {};
   Step step;
   step.rise = *says.rise;
+  if (says.rise_right) step.fall_right = *says.rise_right - *says.rise;
   step.nosing.projection = *says.projection;
   step.nosing.thickness = *says.thickness;
   if (says.profile == Profile::bevelled)

@@ -2,6 +2,9 @@
 
 #include "job/read_parts.h"
 
+#include "measure/polygon.h"
+
+#include <array>
 #include <fmt/format.h>
 
 namespace treadfold {
@@ -32,6 +35,75 @@ std::optional<TapedTread> read_offsets(ObjectReader& o) {
   tread.left.push_back(*left);
   tread.right.push_back(*right);
   return tread;
+}
+
+/// A key of a five-sided tread, what it reads and between which corners.
+struct FiveSided {
+  std::string_view key;
+  const char* name;
+  int from, to;
+};
+constexpr std::size_t kSides = 5; // then diagonals
+using FiveSidedKeys = std::array<FiveSided, 10>;
+
+/// Front left, front right, the walls' corner, back right, back left.
+constexpr FiveSidedKeys kCornerRight = {
+    {{"front", "front", 0, 1},
+     {"right_to_corner", "right side up to the walls' corner", 1, 2},
+     {"right_from_corner", "right side behind the walls' corner", 2, 3},
+     {"back", "back", 3, 4},
+     {"left", "left", 4, 0},
+     {kFromLeft, "diagonal front left to back right", 0, 3},
+     {kFromRight, "diagonal front right to back left", 1, 4},
+     {"corner_from_front_left", "diagonal front left to the walls' corner", 0, 2},
+     {"corner_from_back_left", "diagonal back left to the walls' corner", 2, 4},
+     {"right_past_corner", "diagonal front right to back right", 1, 3}}};
+/// Front left, front right, back right, back left, the walls' corner.
+constexpr FiveSidedKeys kCornerLeft = {
+    {{"front", "front", 0, 1},
+     {"left_to_corner", "left side up to the walls' corner", 4, 0},
+     {"left_from_corner", "left side behind the walls' corner", 3, 4},
+     {"back", "back", 2, 3},
+     {"right", "right", 1, 2},
+     {kFromLeft, "diagonal front left to back right", 0, 2},
+     {kFromRight, "diagonal front right to back left", 1, 3},
+     {"corner_from_front_right", "diagonal front right to the walls' corner", 1, 4},
+     {"corner_from_back_right", "diagonal back right to the walls' corner", 2, 4},
+     {"left_past_corner", "diagonal front left to back left", 0, 3}}};
+
+bool says_corner(const ObjectReader& o, const FiveSidedKeys& keys) {
+  return o.has(keys[1].key) || o.has(keys[2].key);
+}
+
+/// A tread in the corner of two walls, by its five sides and two to all of its diagonals.
+std::optional<TapedTread> read_five_sided(ObjectReader& o, Hand wall) {
+  Context& context = o.context();
+  const bool right = wall == Hand::right;
+  const auto& keys = right ? kCornerRight : kCornerLeft;
+  PolygonReadings readings{5, {}, {right ? 2 : 4}, {}, o.where(), context.unit};
+  std::size_t missing = 0, diagonals = 0;
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    if (i < kSides && !o.need(keys[i].key, "all five sides of a tread in a corner of walls")) ++missing;
+    if (i >= kSides && o.find(keys[i].key)) ++diagonals;
+    if (const auto length = o.length_if(keys[i].key, i < kSides ? kSide : kDiagonal))
+      readings.spans.push_back({keys[i].from, keys[i].to, *length, keys[i].name});
+    else if (o.has(keys[i].key))
+      ++missing;
+  }
+  for (std::size_t i = kSides; i < keys.size() && diagonals < 2; ++i)
+    if (!o.has(keys[i].key)) {
+      o.need(keys[i].key, "two diagonals at least: five sides alone can lean either way");
+      ++diagonals, ++missing;
+    }
+  readings.tolerance = o.length_or("tolerance", {{}, inches(2)}, usual(context, inches(0, 1, 8)));
+  if (missing > 0) return {};
+  auto solved = solve_polygon(readings);
+  for (auto& problem : solved.problems)
+    context.findings.add(std::move(problem));
+  const auto& c = solved.corners;
+  if (c.empty()) return {};
+  if (right) return TapedTread{{c[0], c[4]}, {c[1], c[2], c[3]}};
+  return TapedTread{{c[0], c[4], c[3]}, {c[1], c[2]}};
 }
 
 } // namespace
@@ -70,6 +142,8 @@ std::optional<TapedTread> read_tread(ObjectReader& part) {
   ObjectReader o(part.context(), *node, part.at("tread"));
   if (!o.is_object()) return {};
   if (o.has("back_left") || o.has("back_right")) return read_offsets(o);
+  if (says_corner(o, kCornerRight)) return read_five_sided(o, Hand::right);
+  if (says_corner(o, kCornerLeft)) return read_five_sided(o, Hand::left);
   const auto solved = read_quad(o, kSide, kDiagonal, "all four sides of the tread");
   if (!solved) return {};
   const auto& c = solved->corners;

@@ -188,11 +188,23 @@ void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
 }
 
 /// Where Document K takes the going of a tapered tread: in the middle of a flight narrower than 1 m, else
-/// 270 mm from each side (1998 edition, ¶1.18–1.20).
-std::vector<Length> tapered_at(const Step& step) {
-  const Length width = nosing_length(step);
+/// 270 mm from each side (1998 edition, ¶1.18–1.20). A flight is as wide as its narrowest riser: a winder's
+/// nosing runs on into the walls' corner.
+std::vector<Length> tapered_at(const Flight& flight, const Step& step) {
+  Length width = nosing_length(step);
+  for (const Step& s : flight.steps)
+    width = std::min(width, s.width);
   if (width < millimetres(1000)) return {Length{width.ticks / 2}};
-  return {millimetres(270), width - millimetres(270)};
+  return {millimetres(270), nosing_length(step) - millimetres(270)};
+}
+
+/// What a tape reads: what is computed is judged as it is told, no finer.
+Length tape_mark(LengthUnit unit) { return unit == LengthUnit::inch ? inches(0, 1, 16) : kMillimetre; }
+
+/// A computed depth: never more than there is.
+Length as_told(Length depth, LengthUnit unit) {
+  constexpr Length kNoise{8}; // of the computation
+  return floor_to(depth + kNoise, tape_mark(unit));
 }
 
 void check_winders(const Flight& flight, StairCode code, const Limits& limits, Judge& judge) {
@@ -201,10 +213,12 @@ void check_winders(const Flight& flight, StairCode code, const Limits& limits, J
     const Step& s = flight.steps[i];
     if (!winds(s)) continue;
     const Length next = flight.steps[i + 1].nosing.projection;
-    narrow.push_back({s.number, winder_depth(s, next, {}), s.where});
-    const auto places = code == StairCode::uk_private ? tapered_at(s) : std::vector<Length>{limits.walkline};
+    const auto depth = [&](Length place) { return as_told(winder_depth(s, next, place), limits.unit); };
+    narrow.push_back({s.number, depth({}), s.where});
+    const auto places =
+        code == StairCode::uk_private ? tapered_at(flight, s) : std::vector<Length>{limits.walkline};
     for (const auto& place : places)
-      walked.push_back({s.number, winder_depth(s, next, place), s.where});
+      walked.push_back({s.number, depth(place), s.where});
   }
   judge.at_least("a winder's depth where it is walked on", limits.least_winder, walked);
   judge.at_least("a winder's narrow end", limits.least_narrow, narrow);
@@ -256,11 +270,14 @@ Problems check_code(const Flight& flight, StairCode code, Length build_up, Lengt
   for (std::size_t i = 0; i < flight.steps.size(); ++i) {
     const Step& s = flight.steps[i];
     rises.push_back({s.number, s.rise, s.where});
-    widths.push_back({s.number, s.width, s.where});
+    if (s.fall_right.ticks != 0) rises.push_back({s.number, s.rise + s.fall_right, s.where});
+    widths.push_back(
+        {s.number, s.rectangular() ? s.width : ceil_to(s.width, tape_mark(limits.unit)), s.where});
     radii.push_back({s.number, s.nosing.radius, s.where});
     bevels.push_back({s.number, s.nosing.bevel, s.where});
     if (i + 1 == flight.steps.size() || winds(s)) continue;
-    const Length depth = tread_depth(flight, i);
+    const Length depth =
+        s.rectangular() ? tread_depth(flight, i) : as_told(tread_depth(flight, i), limits.unit);
     depths.push_back({s.number, depth, s.where});
     if (code == StairCode::ibc || depth < limits.no_nosing_from)
       nosings.push_back({s.number, s.nosing.projection, s.where});

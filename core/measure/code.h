@@ -43,6 +43,12 @@ FinishedRisers finished_risers(const Flight& flight, Length build_up, Length foo
 /// they differ by more than 1/16 in a riser. `unit`: in which lengths are told.
 Problems check_count(const Flight& flight, LengthUnit unit = LengthUnit::inch);
 
+/// Warnings about treads that differ from what a step usually is, and whose pieces follow them all the same:
+/// more than 1/8 in out of square (a winder is not meant to be square); more than 3/16 in out of level from
+/// end to end (common practice, no source). And where the back of a tread that is no rectangle is not as long
+/// as the riser behind it, to 1/4 in: a reading is wrong. A longer one may stand free at an open end.
+Problems check_treads(const Flight& flight, LengthUnit unit = LengthUnit::inch);
+
 /// Warnings where an open end meets a riser that does not continue it: another width, or a closed side
 /// behind. The back corner is drawn for a riser in line with the step's own.
 Problems check_ends(const Flight& flight, LengthUnit unit = LengthUnit::inch);

@@ -28,7 +28,8 @@ Problems check_ends(const Flight& flight, LengthUnit unit) {
     if (closes && !behind.landing_edge)
       problems.push_back(
           {Severity::warning, flight.where, what + " with a closed side behind it", kExpected});
-    else if (step.width < behind.width) // a wider tread's free back is covered
+    else if (step.rectangular() && behind.rectangular() &&
+             step.width < behind.width) // a wider tread's free back is covered
       problems.push_back({Severity::warning, flight.where,
                           fmt::format("{}, {} wide, with a riser of {} behind it", what,
                                       show_length(step.width, unit), show_length(behind.width, unit)),

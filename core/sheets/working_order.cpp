@@ -76,6 +76,15 @@ void lay_in_place(Work& w) {
   }
 }
 
+void tell_out_of_level(Work& w) {
+  for (auto step = w.planned.steps.rbegin(); step != w.planned.steps.rend(); ++step)
+    if (const Length fall = step->fall_right; fall.ticks != 0)
+      w.say(fmt::format(
+          "Step {} is out of level, its riser {} higher at the {} end. The foot of the piece slopes "
+          "to match: do not square it.",
+          step->number, w.size(fall < Length{} ? -fall : fall), fall < Length{} ? "left" : "right"));
+}
+
 void finish_closed_sides(Work& w) {
   const Piece& p = w.piece();
   const Step& s = w.planned.steps.front();
@@ -209,6 +218,7 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
     return w.out;
   }
   check_piece(w);
+  tell_out_of_level(w);
   fix_strips(w);
   lay_pad(w);
   if (any_open(w))

@@ -190,6 +190,28 @@ TEST(Tread, SixReadingsThatDoNotAgreeNameTheWorst) {
   EXPECT_NE(p.expected.find("about 37 11/16\""), std::string::npos) << p.expected;
 }
 
+TEST(Tread, OutOfLevelIsTheRiseAtEitherEnd) {
+  auto job = with(small_job(), kF + "/rise_right", "7 5/8");
+  job = with(job, kF + "/steps", parse(R"({"3": {"rise": "7 1/4"}, "5": {"rise_right": 7},
+                                           "6": {"rise": 7, "rise_right": "7 1/16"}})"));
+  const auto steps = good_steps(job);
+  EXPECT_EQ(steps[0].fall_right, inches(0, 1, 8));
+  EXPECT_EQ(steps[2].fall_right, Length{}); // it says its rise, and no other at the right
+  EXPECT_EQ(steps[4].fall_right, -inches(0, 1, 2));
+  EXPECT_EQ(steps[5].fall_right, inches(0, 1, 16));
+  EXPECT_EQ(steps[13].fall_right, inches(0, 1, 8));
+}
+
+TEST(Tread, OutOfLevelByTwoInchesAtMost) {
+  const auto at = [](Length right) {
+    return with(small_job(), kF + "/rise_right", print_length(right, LengthUnit::inch));
+  };
+  EXPECT_TRUE(read(at(inches(9, 1, 2))).problems.empty());
+  EXPECT_TRUE(read(at(inches(5, 1, 2))).problems.empty());
+  EXPECT_EQ(only_problem(at(inches(9, 1, 2) + Length{1})).where, kF + "/rise_right");
+  EXPECT_EQ(only_problem(at(inches(5, 1, 2) - Length{1})).where, kF + "/rise_right");
+}
+
 // Each reading moves what it must and no other step.
 TEST(Tread, AReadingChangedChangesItsStepOnly) {
   const auto before = good_steps(winder_at("3"));

@@ -350,6 +350,33 @@ TEST(ApprovedDocumentK, TaperedTreads) {
   EXPECT_TRUE(says(bare(narrow(millimetres(50) - Length{40}), StairCode::uk_private), "narrow end"));
 }
 
+// Where a kite's nosing is longer than 1 m, the flight is not.
+TEST(ApprovedDocumentK, AFlightIsAsWideAsItsNarrowestRiser) {
+  auto f = winding(StairCode::uk_private, millimetres(200), turn_for(millimetres(215), millimetres(650)),
+                   millimetres(1040));
+  EXPECT_TRUE(says(bare(f, StairCode::uk_private), "walked on")); // at 270 mm
+  f.steps[8].width = millimetres(900);                            // 215 at 450 mm from the narrow end
+  EXPECT_TRUE(says(bare(f, StairCode::uk_private), "a winder's depth where it is walked on of 215 mm"));
+}
+
+TEST(Code, TreadsOutOfLevelAreJudgedAtBothEnds) {
+  auto f = flight(StairCode::irc);
+  for (auto& s : f.steps)
+    s.rise = inches(7, 3, 4), s.fall_right = -inches(0, 3, 8);
+  EXPECT_TRUE(bare(f, StairCode::irc).empty());
+  f.steps[3].fall_right = kTick;
+  EXPECT_TRUE(says(bare(f, StairCode::irc), "at step 4"));
+}
+
+TEST(Code, SolvedWidthsAreNoFinerThanTheTape) {
+  const auto wide = [](Length width) {
+    auto f = winding(StairCode::irc, inches(30), turn_for(inches(11), inches(42)), width);
+    return says(bare(f, StairCode::irc), "R311.7.1)");
+  };
+  EXPECT_FALSE(wide(inches(36) - inches(0, 1, 16) + kTick));
+  EXPECT_TRUE(wide(inches(36) - inches(0, 1, 16)));
+}
+
 TEST(IrcR311_7, BevelsUpToHalfAnInch) { // from memory
   const auto bevelled = [](Length bevel) {
     return with(StairCode::irc, [&](Step& s) {

@@ -257,6 +257,21 @@ TEST(WorkingOrder, UprightsAreCutForBeforeThePieceIsLaidAndClosedRoundAfterIt) {
   EXPECT_EQ(all(order_of({})).find("uprights"), std::string::npos);
 }
 
+TEST(WorkingOrder, ASlopingFootIsToldBeforeAnythingIsCut) {
+  Choices c;
+  EXPECT_EQ(all(order_of(c)).find("out of level"), std::string::npos);
+  for (const bool right : {false, true}) {
+    c.step.fall_right = right ? inches(0, 1, 4) : -inches(0, 1, 4);
+    const auto order = order_of(c);
+    const auto told = index_of(order, "is out of level");
+    ASSERT_LT(told, order.size()) << all(order);
+    EXPECT_NE(order[told].text.find(right ? "1/4\" higher at the right end" : "1/4\" higher at the left end"),
+              std::string::npos)
+        << order[told].text;
+    EXPECT_LT(told, index_of(order, "Trim the spare"));
+  }
+}
+
 TEST(SolidView, UprightsStandOnTheTread) {
   Choices c;
   c.step.uprights = sample::some_uprights();

@@ -1,0 +1,97 @@
+#include "measure/code.h"
+#include "measure/step_frames.h"
+#include "measure/tread_plan.h"
+#include "measure/winder.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace treadfold {
+
+namespace {
+
+Length usual(LengthUnit unit, Length inch, int mm) {
+  return unit == LengthUnit::inch ? inch : millimetres(mm);
+}
+
+/// Beyond the limit, to the tick.
+bool beyond(double mm, Length limit) { return from_mm(std::abs(mm)) > limit; }
+
+class Treads {
+public:
+  Treads(const Flight& flight, LengthUnit unit) : flight_(flight), unit_(unit) {}
+
+  Problems run() {
+    for (std::size_t i = 0; i + 1 < flight_.steps.size(); ++i) {
+      const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
+      square(step);
+      level(step);
+      if (!step.rectangular() || !above.rectangular()) back(step, above);
+    }
+    if (!flight_.steps.empty()) level(flight_.steps.back());
+    return std::move(problems_);
+  }
+
+private:
+  std::string show(double mm) const { return show_length(from_mm(std::abs(mm)), unit_); }
+
+  void warn(const Step& step, std::string found, std::string expected) {
+    problems_.push_back({Severity::warning, step.where, std::move(found), std::move(expected)});
+  }
+
+  void square(const Step& step) {
+    if (step.rectangular() || winds(step) || step.left_side.size() + step.right_side.size() > 4) return;
+    const auto &left = step.left_side, &right = step.right_side;
+    const Length limit = usual(unit_, inches(0, 1, 8), 3);
+    const auto expected =
+        fmt::format("square to {}: the piece follows the tread, so see that it is so", show(limit.mm()));
+    const double deeper = right.back().y - left.back().y;
+    if (beyond(deeper, limit))
+      warn(step,
+           fmt::format("step {} out of square: {} deeper at its {} end", step.number, show(deeper),
+                       deeper > 0 ? "right" : "left"),
+           expected);
+    // Flared sides lean apart; what both lean the same way is out of square.
+    const double a = left.back().x - left.front().x, b = right.back().x - right.front().x;
+    const double lean = a * b > 0 ? std::min(std::abs(a), std::abs(b)) : 0;
+    if (beyond(lean, limit))
+      warn(step,
+           fmt::format("step {} out of square: its back lies {} further {} than its front", step.number,
+                       show(lean), a > 0 ? "right" : "left"),
+           expected);
+  }
+
+  void level(const Step& step) {
+    const Length limit = usual(unit_, inches(0, 3, 16), 5);
+    const double fall = step.fall_right.mm();
+    if (!beyond(fall, limit)) return;
+    warn(step,
+         fmt::format("step {} out of level: its riser is {} higher at the {} end", step.number, show(fall),
+                     fall > 0 ? "right" : "left"),
+         fmt::format("level to {}: the piece follows it, but a foot may not", show(limit.mm())));
+  }
+
+  void back(const Step& step, const Step& above) {
+    const auto gaps = back_gaps(step, above);
+    const double spare = gaps.left + gaps.right;
+    const Length limit = usual(unit_, inches(0, 1, 4), 6);
+    const bool stands_free = spare > 0 && !(step.left.closed() && step.right.closed());
+    if (!beyond(spare, limit) || stands_free) return;
+    warn(step,
+         fmt::format("step {}'s tread {} wide at its back, and a riser of step {} {} wide", step.number,
+                     show(above.width.mm() + spare), above.number, show(above.width.mm())),
+         fmt::format("the same to {}: measure both again", show(limit.mm())));
+  }
+
+  const Flight& flight_;
+  LengthUnit unit_;
+  Problems problems_;
+};
+
+} // namespace
+
+Problems check_treads(const Flight& flight, LengthUnit unit) { return Treads(flight, unit).run(); }
+
+} // namespace treadfold
