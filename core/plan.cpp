@@ -1,5 +1,7 @@
 #include "plan.h"
 
+#include "cover/starter_fixings.h"
+#include "cover/starter_proof.h"
 #include "measure/landing.h"
 #include "measure/step_frames.h"
 #include "measure/whole_stair.h"
@@ -74,21 +76,52 @@ void measure_flight(Plan& plan, const Flight& flight) {
   check_allowances(plan, flight);
 }
 
-void cover(Plan& plan, Piece piece, int stair, int flight_index, int floor_index, const Flight* flight,
-           const std::string& where) {
-  piece.stair_index = stair;
-  piece.flight_index = flight_index;
-  piece.floor_index = floor_index;
-  const auto style = flight != nullptr ? flight->style : CoverStyle::waterfall;
-  auto steps = flight != nullptr ? steps_of(piece, *flight) : std::vector<Step>{};
-  auto proof = prove(piece, steps, style, plan.job.cushion.thickness, carpet_of(plan.job, piece.carpet),
-                     plan.job.allowances);
+/// Where pieces belong in the job; `where` to point if a floor's does not fit.
+struct Place {
+  int stair = 0, flight = -1, floor = -1;
+  std::string where;
+};
+
+void add_piece(Plan& plan, Piece piece, std::vector<Step> steps, Proof proof, const Place& place) {
+  piece.stair_index = place.stair;
+  piece.flight_index = place.flight;
+  piece.floor_index = place.floor;
   if (!proof.passed)
     plan.problems.push_back(
-        {Severity::error, steps.empty() ? where : steps.front().where,
+        {Severity::error, steps.empty() ? place.where : steps.front().where,
          fmt::format("piece {} that does not fit when folded back: {}", piece.id, proof.reason),
          "measures whose piece closes; it is not cut"});
   plan.pieces.push_back({std::move(piece), std::move(steps), std::move(proof)});
+}
+
+void add_starter(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
+                 const Place& place, FlightFixings& fixed) {
+  const auto& step = flight.steps.front();
+  auto covered = cover_starter(step, flight, input, prefix);
+  auto proofs = prove_starter(covered, step, input.pad, input.carpet);
+  fixed.steps.push_back(starter_fixings(step, covered, plan.job.cushion, plan.job.strip, input));
+  for (std::size_t i = 0; i < proofs.size(); ++i)
+    add_piece(plan, std::move(covered.pieces[i]), {step}, std::move(proofs[i]), place);
+}
+
+FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
+                         const Place& place) {
+  FlightFixings fixed{flight.name, {}};
+  const auto first = static_cast<std::ptrdiff_t>(plan.pieces.size());
+  for (auto& piece : cover_flight(flight, input, prefix)) {
+    auto steps = steps_of(piece, flight);
+    auto proof = prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
+    add_piece(plan, std::move(piece), std::move(steps), std::move(proof), place);
+  }
+  if (flight.steps.front().starter) add_starter(plan, flight, input, prefix, place, fixed);
+  for (const auto& step : flight.steps)
+    if (!step.starter)
+      fixed.steps.push_back(
+          fixings(step, flight.style, plan.job.cushion, plan.job.strip, input.carpet, input.allowances));
+  for (auto piece = plan.pieces.begin() + first; piece != plan.pieces.end(); ++piece)
+    for (const auto& opening : piece->piece.openings)
+      add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
+  return fixed;
 }
 
 const Floor& floor_of(const Stair& stair, const Arrival& arrival) {
@@ -124,24 +157,17 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     set_free_backs(covered);
     if (const auto& arrival = flight.arrival; arrival && arrival->joined)
       covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
-    const auto first = static_cast<std::ptrdiff_t>(plan.pieces.size());
-    for (auto& piece : cover_flight(covered, input(flight.carpet), letters(letter++)))
-      cover(plan, std::move(piece), static_cast<int>(stair_index), static_cast<int>(i), -1, &covered,
-            flight.where);
-    FlightFixings fixed{flight.name, {}};
-    for (const auto& step : covered.steps)
-      fixed.steps.push_back(
-          fixings(step, flight.style, job.cushion, job.strip, carpet_of(job, flight.carpet), job.allowances));
-    for (auto piece = plan.pieces.begin() + first; piece != plan.pieces.end(); ++piece)
-      for (const auto& opening : piece->piece.openings)
-        add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
-    plan.fixings.push_back(std::move(fixed));
+    plan.fixings.push_back(
+        add_flight(plan, covered, input(flight.carpet), letters(letter++),
+                   {static_cast<int>(stair_index), static_cast<int>(i), -1, flight.where}));
   }
   for (std::size_t i = 0; i < stair.floors.size(); ++i) {
     const auto floor = own_floor(stair, stair.floors[i]);
     if (!floor) continue;
-    cover(plan, cover_floor(*floor, input(floor->carpet), letters(letter++)), static_cast<int>(stair_index),
-          -1, static_cast<int>(i), nullptr, floor->where);
+    Proof flat; // as it lies on the floor
+    flat.passed = true;
+    add_piece(plan, cover_floor(*floor, input(floor->carpet), letters(letter++)), {}, std::move(flat),
+              {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
   }
 }
 

@@ -77,22 +77,31 @@ Json upright(const Upright& u) {
           {"depth_mm", mm(u.depth)}};
 }
 
+Json curve(const Curve& edge) {
+  constexpr double kChordError_mm = 0.05;
+  return list(facets(edge, kChordError_mm), [](const CurvePoint& p) {
+    return Json::array({rounded(p.at.x), rounded(p.at.y)});
+  });
+}
+
 Json step(const Step& s) {
-  return {{"number", s.number},
-          {"rise_mm", mm(s.rise)},
-          {"going_mm", mm(s.going)},
-          {"width_mm", mm(s.width)},
-          {"fall_right_mm", mm(s.fall_right)},
-          {"nosing",
-           {{"projection_mm", mm(s.nosing.projection)},
-            {"thickness_mm", mm(s.nosing.thickness)},
-            {"radius_mm", mm(s.nosing.radius)}}},
-          {"left", side(s.left)},
-          {"right", side(s.right)},
-          {"left_side_mm", plan_path(side_line(s, Hand::left))},
-          {"right_side_mm", plan_path(side_line(s, Hand::right))},
-          {"landing_edge", s.landing_edge},
-          {"uprights", list(s.uprights, upright)}};
+  Json out{{"number", s.number},
+           {"rise_mm", mm(s.rise)},
+           {"going_mm", mm(s.going)},
+           {"width_mm", mm(s.width)},
+           {"fall_right_mm", mm(s.fall_right)},
+           {"nosing",
+            {{"projection_mm", mm(s.nosing.projection)},
+             {"thickness_mm", mm(s.nosing.thickness)},
+             {"radius_mm", mm(s.nosing.radius)}}},
+           {"left", side(s.left)},
+           {"right", side(s.right)},
+           {"left_side_mm", plan_path(side_line(s, Hand::left))},
+           {"right_side_mm", plan_path(side_line(s, Hand::right))},
+           {"landing_edge", s.landing_edge},
+           {"uprights", list(s.uprights, upright)}};
+  if (s.starter) out["curved_front_mm"] = curve(s.starter->front.edge);
+  return out;
 }
 
 Json flight(const Flight& f) {
@@ -150,6 +159,8 @@ Json proof(const Proof& p) {
           {"widest_seam", p.widest_seam},
           {"worst_length_mismatch_mm", rounded(p.worst_length_mismatch_mm)},
           {"hems_clear", p.hems_clear},
+          {"worst_strain", rounded(p.worst_strain)},
+          {"worst_strain_at", p.worst_strain_at},
           {"coverage", list(p.coverage, [](const Coverage& c) {
              return Json{{"face", c.face},
                          {"once", rounded(c.once)},
@@ -161,32 +172,42 @@ Json proof(const Proof& p) {
 
 Json piece(const PlannedPiece& planned) {
   const Piece& p = planned.piece;
-  return {{"id", p.id},
-          {"kind", p.kind},
-          {"stair", p.stair_index},
-          {"flight", p.flight_index},
-          {"floor", p.floor_index},
-          {"steps", p.steps},
-          {"carpet", p.carpet},
-          {"net_width_mm", mm(p.net_width)},
-          {"net_length_mm", mm(p.net_length)},
-          {"cut_width_mm", mm(p.cut_width)},
-          {"cut_length_mm", mm(p.cut_length)},
-          {"trim",
-           {{"left_mm", mm(p.trim_left)},
-            {"right_mm", mm(p.trim_right)},
-            {"back_mm", mm(p.trim_back)},
-            {"foot_mm", mm(p.trim_foot)}}},
-          {"across", list(p.across, size_item)},
-          {"along", list(p.along, size_item)},
-          {"net_origin_mm", path({p.net_origin}).front()},
-          {"root_height_mm", rounded(p.root_height_mm)},
-          {"outline_mm", path(p.outline)},
-          {"lines", list(p.lines, line)},
-          {"faces", list(p.faces, face)},
-          {"seams", list(p.seams, seam)},
-          {"openings", list(p.openings, opening)},
-          {"proof", proof(planned.proof)}};
+  Json out{{"id", p.id},
+           {"kind", p.kind},
+           {"stair", p.stair_index},
+           {"flight", p.flight_index},
+           {"floor", p.floor_index},
+           {"steps", p.steps},
+           {"carpet", p.carpet},
+           {"net_width_mm", mm(p.net_width)},
+           {"net_length_mm", mm(p.net_length)},
+           {"cut_width_mm", mm(p.cut_width)},
+           {"cut_length_mm", mm(p.cut_length)},
+           {"trim",
+            {{"left_mm", mm(p.trim_left)},
+             {"right_mm", mm(p.trim_right)},
+             {"back_mm", mm(p.trim_back)},
+             {"foot_mm", mm(p.trim_foot)}}},
+           {"across", list(p.across, size_item)},
+           {"along", list(p.along, size_item)},
+           {"net_origin_mm", path({p.net_origin}).front()},
+           {"root_height_mm", rounded(p.root_height_mm)},
+           {"outline_mm", path(p.outline)},
+           {"lines", list(p.lines, line)},
+           {"faces", list(p.faces, face)},
+           {"seams", list(p.seams, seam)},
+           {"openings", list(p.openings, opening)},
+           {"proof", proof(planned.proof)}};
+  if (p.hanging)
+    out["hanging"] = {{"at_mm", plan_path({p.hanging->at}).front()},
+                      {"z_mm", rounded(p.hanging->z)},
+                      {"heading_rad", rounded(p.hanging->heading_rad)}};
+  if (p.relief)
+    out["relief_cuts"] = {{"count", p.relief->count},
+                          {"depth_mm", rounded(p.relief->depth_mm)},
+                          {"mouth_mm", rounded(p.relief->mouth_mm)},
+                          {"tooth_mm", rounded(p.relief->tooth_mm)}};
+  return out;
 }
 
 Json demand(const Demand& d) {

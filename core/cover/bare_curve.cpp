@@ -1,5 +1,6 @@
 #include "cover/bare_curve.h"
 
+#include "measure/uprights.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -154,6 +155,13 @@ BareFace bare_curved_tread(const BareCurveInput& in) {
                left = front.left == EdgeStop::back ? face.region.outline.front().a : 0;
   face.region.outline.push_back({right, back});
   face.region.outline.push_back({left, back});
+  for (const auto& upright : in.step.uprights) {
+    RegionOutline foot;
+    for (const auto& p : footprint(upright))
+      foot.push_back({p.x, p.y});
+    face.region.holes.push_back(foot);
+    face.uprights.push_back(std::move(foot));
+  }
   face.nearest = on_pad - kTolerance_mm;
   face.farthest = on_pad + kTolerance_mm;
   return face;

@@ -1,6 +1,7 @@
 #include "cover/certainty.h"
 
 #include "cover/reach.h"
+#include "cover/starter.h"
 #include "measure/reading.h"
 #include "units/chance.h"
 #include "units/steady.h"
@@ -46,6 +47,7 @@ struct Weighed {
     Reach per_mm{};
   };
   std::vector<Step> steps; // highest first
+  int part = -1;           // of a curved starter
   Reach reach{};
   std::vector<Slope> slopes;
 };
@@ -57,7 +59,7 @@ public:
       : style_(style), input_(input), tape_(tolerances.tape.mm() / 2), knife_(tolerances.knife.mm() / 2),
         spread_(tolerances.spread.mm() / 2) {
     for (const auto& [piece, steps] : pieces)
-      for (const auto& step : steps)
+      for (const auto& step : piece.part > 0 ? std::vector<Step>{} : steps) // a starter's pieces share theirs
         for (const auto& reading : readings(step))
           ++stands_for_[{reading, value_mm(step, reading)}];
   }
@@ -73,11 +75,11 @@ public:
       result.across = {{widest(reach, kAcross), width, deviation}};
       result.along = {{widest(reach, kAlong), length, deviation}};
     } else {
-      const auto& whole = weighed(steps);
+      const auto& whole = weighed(steps, piece.part);
       result.along = demands(whole, kAlong, length);
       result.past_net = widest(whole.reach, kAlong) - widest(reach_of(piece, -1e300), kAlong);
       for (const auto& step : steps) {
-        const auto across = demands(steps.size() == 1 ? whole : weighed(bare({step})), kAcross, width);
+        const auto across = demands(steps.size() == 1 ? whole : weighed(bare({step}), -1), kAcross, width);
         result.across.insert(result.across.end(), across.begin(), across.end());
       }
     }
@@ -91,48 +93,65 @@ public:
 
 private:
   /// Steps alike are weighed once: a flight has many steps and few kinds.
-  const Weighed& weighed(const std::vector<Step>& steps) {
-    for (const auto& known : known_)
-      if (known->steps == steps) return *known;
-    const auto reach = reach_over(steps);
-    assert(reach);
-    known_.push_back(std::make_unique<Weighed>(Weighed{steps, *reach, {}}));
-    weigh(*known_.back());
-    return *known_.back();
+  const Weighed& weighed(const std::vector<Step>& steps, int part) {
+    const auto known = [&](int of_part) {
+      return std::find_if(known_.begin(), known_.end(),
+                          [&](const auto& w) { return w->steps == steps && w->part == of_part; });
+    };
+    if (const auto found = known(part); found != known_.end()) return **found;
+    const auto reaches = reaches_over(steps);
+    assert(!reaches.empty());
+    const auto first = known_.size();
+    for (std::size_t i = 0; i < reaches.size(); ++i)
+      known_.push_back(
+          std::make_unique<Weighed>(Weighed{steps, part < 0 ? -1 : static_cast<int>(i), reaches[i], {}}));
+    weigh(steps, first);
+    return **known(part);
   }
 
-  /// Of one piece over the steps; nothing if they cannot be one.
-  std::optional<Reach> reach_over(const std::vector<Step>& steps) const {
+  /// Of the one piece over the steps, or of each of a starter's; none if the steps cannot be one.
+  std::vector<Reach> reaches_over(const std::vector<Step>& steps) const {
     Flight flight;
     flight.steps.assign(steps.rbegin(), steps.rend());
     flight.style = style_;
     flight.join = static_cast<int>(steps.size());
-    const auto pieces = cover_flight(flight, input_, "");
-    if (pieces.size() != 1) return {};
-    return reach_of(pieces[0], (input_.pad + input_.carpet.backing).mm());
+    const bool curved = steps.front().starter.has_value();
+    const auto pieces =
+        curved ? cover_starter(steps.front(), flight, input_, "").pieces : cover_flight(flight, input_, "");
+    std::vector<Reach> reaches;
+    if (!curved && pieces.size() != 1) return reaches;
+    for (const auto& piece : pieces)
+      reaches.push_back(reach_of(piece, (input_.pad + input_.carpet.backing).mm()));
+    return reaches;
   }
 
-  void weigh(Weighed& weighed) const {
-    const auto& steps = weighed.steps;
+  /// Gives known_[first …], the pieces over `steps`, their slopes.
+  void weigh(const std::vector<Step>& steps, std::size_t first) {
+    const auto count = known_.size() - first;
     for (std::size_t i = 0; i < steps.size(); ++i)
       for (const auto& reading : readings(steps[i])) {
         const bool together = steps.size() > 1 && alike_when_joined(reading.of);
         if (together && i > 0) continue;
-        const auto at = [&](double by) -> std::pair<double, Reach> {
+        const auto at = [&](double by) -> std::pair<double, std::vector<Reach>> {
           auto moved = steps;
           for (std::size_t k = together ? 0 : i; k < (together ? steps.size() : i + 1); ++k)
             moved[k] = changed(steps[k], reading, by);
-          const auto reach = reach_over(moved);
-          if (!reach) return {value_mm(steps[i], reading), weighed.reach};
-          return {value_mm(moved[i], reading), *reach};
+          auto reaches = reaches_over(moved);
+          if (reaches.size() == count) return {value_mm(moved[i], reading), std::move(reaches)};
+          reaches.clear(); // it falls apart otherwise there
+          for (std::size_t k = 0; k < count; ++k)
+            reaches.push_back(known_[first + k]->reach);
+          return {value_mm(steps[i], reading), std::move(reaches)};
         };
         const auto [high, more] = at(kNudge_mm);
         const auto [low, less] = at(-kNudge_mm);
         if (high == low) continue;
-        Weighed::Slope slope{i, reading, {}};
-        for (std::size_t k = 0; k < slope.per_mm.size(); ++k)
-          slope.per_mm[k] = (more[k] - less[k]) / (high - low);
-        weighed.slopes.push_back(slope);
+        for (std::size_t p = 0; p < count; ++p) {
+          Weighed::Slope slope{i, reading, {}};
+          for (std::size_t k = 0; k < slope.per_mm.size(); ++k)
+            slope.per_mm[k] = (more[p][k] - less[p][k]) / (high - low);
+          known_[first + p]->slopes.push_back(slope);
+        }
       }
   }
 

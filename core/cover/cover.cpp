@@ -292,10 +292,10 @@ std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, c
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {
     const bool joins = !run.empty() && static_cast<int>(run.size()) < flight.join &&
                        can_join(*run.back(), *step, flight, input);
-    if (step->open_riser) {
+    if (step->open_riser || step->starter) {
       if (!run.empty()) pieces.push_back(cover_steps(run, flight, input, prefix));
       run.clear();
-      pieces.push_back(cover_open_riser(*step, flight, input, prefix));
+      if (step->open_riser) pieces.push_back(cover_open_riser(*step, flight, input, prefix));
       continue;
     }
     if (!run.empty() && !joins) {

@@ -17,7 +17,8 @@ struct CoverInput {
   LengthUnit unit = LengthUnit::inch; // decides the rounding of cut sizes: 1/16 in or 1 mm
 };
 
-/// Pieces of one flight from the top down, `flight.join` steps at most in each. Ids are `prefix` + "-" + step
+/// Pieces of one flight from the top down, `flight.join` steps at most in each; of a curved starter none
+/// (cover/starter.h). Ids are `prefix` + "-" + step
 /// number. REQUIRES: the flight passed the job's checks (positive sizes, r <= t/2, rise > thickness + r …).
 std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, const std::string& prefix);
 

@@ -3,6 +3,7 @@
 #include "cover/end_wrap.h"
 #include "cover/fixing_room.h"
 #include "cover/section.h"
+#include "cover/strip_and_pad.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -11,38 +12,6 @@
 namespace treadfold {
 
 namespace {
-
-double perimeter(const std::vector<PlanPoint>& outline) {
-  double total = 0;
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const auto& p = outline[i];
-    const auto& q = outline[(i + 1) % outline.size()];
-    total += steady::hypot(q.x - p.x, q.y - p.y);
-  }
-  return total;
-}
-
-/// Strip stops short of an open end so that the hem lies flat (common practice, no source).
-StripPiece strip_across(const Step& step, StripPlace place, Length set_off, Length stop,
-                        double open_angle_deg) {
-  StripPiece piece{place, {}, step.width, set_off, 90, 90};
-  if (!step.left.closed()) {
-    piece.from = stop;
-    piece.left_angle_deg = open_angle_deg;
-  }
-  if (!step.right.closed()) {
-    piece.to -= stop;
-    piece.right_angle_deg = open_angle_deg;
-  }
-  return piece;
-}
-
-/// The pad from the line of the nosing's front, measured along the tread, to its edge at the underside.
-double over_the_nosing(const Nosing& nosing, double pad) {
-  const double radius = nosing.radius.mm(), bevel = nosing.bevel.mm();
-  return -radius - bevel + (radius + pad / 2) * std::numbers::pi / 2 + bevel * std::numbers::sqrt2 +
-         nosing.thickness.mm() - radius - bevel;
-}
 
 /// Pad from the tread strip forward, over the nosing and flush with its underside. At an open end it is cut
 /// on a line from the strip's end to the nosing's corner, clear of hem and back corner (common practice, no

@@ -175,8 +175,8 @@ FlatPath let_in_hole(const FlatPath& foot, const EndWrap& w) {
     }
   };
   bend(true);
-  if (most < w.overhang + r) { // stands out less than the carpet's own bend
-    const double flat = w.overhang + r * steady::asin((most - w.overhang) / r);
+  if (most < w.overhang + r + kTouch_mm) { // stands out no more than the carpet's own bend
+    const double flat = w.overhang + r * steady::asin(std::min(1.0, (most - w.overhang) / r));
     stations.push_back({most, flat});
   } else {
     bend(false);

@@ -94,6 +94,7 @@ struct Piece {
   std::string flight; // name; or of the floor
   int stair_index = 0, flight_index = -1, floor_index = -1;
   std::vector<int> steps; // numbers, highest first; empty for a floor piece
+  int part = -1;          // of a curved starter: which of its pieces, from 0
   std::string carpet;     // goods id
   std::string kind;       // "box step", "step, open right" …
   FlatPath outline;       // net

@@ -82,37 +82,6 @@ std::size_t least_seams(const std::vector<Step>& steps) {
   return count;
 }
 
-/// Carpet comes round an upright only by a slit from its hole to an edge, or to a hole that has such a slit.
-std::string slit_fault(const Piece& piece) {
-  constexpr double kOn_mm = 0.01;
-  const auto& openings = piece.openings;
-  std::vector<bool> reached(openings.size(), false);
-  const auto at_an_edge = [&](FlatPoint p) { return distance_inside(piece.outline, p) < kOn_mm; };
-  const auto touches = [&](FlatPoint p, const FlatPath& hole) {
-    return distance_outside(hole, p) < kOn_mm && distance_inside(hole, p) < kOn_mm;
-  };
-  for (bool more = true; more;) {
-    more = false;
-    for (std::size_t i = 0; i < openings.size(); ++i) {
-      const auto& own = openings[i];
-      if (reached[i]) continue;
-      if (own.slit.empty())
-        reached[i] = std::any_of(own.hole.begin(), own.hole.end(), at_an_edge);
-      else if (touches(own.slit.front(), own.hole)) {
-        reached[i] = at_an_edge(own.slit.back());
-        for (std::size_t k = 0; k < openings.size(); ++k)
-          reached[i] = reached[i] || (reached[k] && touches(own.slit.back(), openings[k].hole));
-      }
-      more = more || reached[i];
-    }
-  }
-  for (std::size_t i = 0; i < openings.size(); ++i)
-    if (!reached[i])
-      return fmt::format("no slit brings the carpet round the {} of step {}", openings[i].what,
-                         openings[i].step);
-  return {};
-}
-
 /// Why the piece does not fit, or "".
 std::string fault(const Piece& piece, const std::vector<Step>& steps, const Proof& proof) {
   if (auto text = outline_fault(piece); !text.empty()) return text;
@@ -161,6 +130,36 @@ std::string outline_fault(const Piece& piece) {
   const auto along = from_mm_up(v1 - v0) + piece.trim_back + piece.trim_foot;
   if (piece.cut_width < across || piece.cut_length < along)
     return "its cut size is less than its outline and trims";
+  return {};
+}
+
+std::string slit_fault(const Piece& piece) {
+  constexpr double kOn_mm = 0.01;
+  const auto& openings = piece.openings;
+  std::vector<bool> reached(openings.size(), false);
+  const auto at_an_edge = [&](FlatPoint p) { return distance_inside(piece.outline, p) < kOn_mm; };
+  const auto touches = [&](FlatPoint p, const FlatPath& hole) {
+    return distance_outside(hole, p) < kOn_mm && distance_inside(hole, p) < kOn_mm;
+  };
+  for (bool more = true; more;) {
+    more = false;
+    for (std::size_t i = 0; i < openings.size(); ++i) {
+      const auto& own = openings[i];
+      if (reached[i]) continue;
+      if (own.slit.empty())
+        reached[i] = std::any_of(own.hole.begin(), own.hole.end(), at_an_edge);
+      else if (touches(own.slit.front(), own.hole)) {
+        reached[i] = at_an_edge(own.slit.back());
+        for (std::size_t k = 0; k < openings.size(); ++k)
+          reached[i] = reached[i] || (reached[k] && touches(own.slit.back(), openings[k].hole));
+      }
+      more = more || reached[i];
+    }
+  }
+  for (std::size_t i = 0; i < openings.size(); ++i)
+    if (!reached[i])
+      return fmt::format("no slit brings the carpet round the {} of step {}", openings[i].what,
+                         openings[i].step);
   return {};
 }
 

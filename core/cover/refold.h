@@ -45,4 +45,8 @@ Proof prove(const Piece& piece, const std::vector<Step>& steps, CoverStyle style
 /// the outline and its trims. "", or what is wrong.
 std::string outline_fault(const Piece& piece);
 
+/// Carpet comes round an upright only by a slit from its hole to an edge, or to a hole that has such a slit.
+/// "", or what is wrong.
+std::string slit_fault(const Piece& piece);
+
 } // namespace treadfold

@@ -90,6 +90,7 @@ private:
     piece.carpet = flight_.carpet;
     piece.kind = "starter, " + kind;
     piece.steps = {step.number};
+    piece.part = static_cast<int>(cover_.pieces.size());
     piece.root_height_mm = shape_.section.tread_z - step.rise.mm();
     return piece;
   }
@@ -138,8 +139,10 @@ private:
         const auto above = a.between(from, to), below = b.between(from, to);
         assert(above && below); // bands are split between teeth
         const char* name = upper.on_bend ? "seam of cap and nosing band" : "seam under the nosing";
-        cover_.seams.push_back(
-            {upper.piece, lower.piece, {name, above->path, below->path, above->faces, below->faces, false}});
+        cover_.seams.push_back({upper.piece,
+                                lower.piece,
+                                {name, above->path, below->path, above->faces, below->faces, false},
+                                !upper.on_bend && !shape_.one_band});
       }
   }
 

@@ -22,6 +22,7 @@ namespace treadfold {
 struct PieceSeam {
   std::size_t piece_a = 0, piece_b = 0; // of StarterCover::pieces
   Seam seam;
+  bool under_nosing = false; // where it is not seen
 };
 
 struct StarterCover {

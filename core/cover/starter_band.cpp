@@ -61,7 +61,7 @@ FlatPath joined(FlatPath path, const FlatPath& more) {
 }
 
 void label(PieceBuilder& builder, const StarterShape& shape, const BandKind& kind, FacetRange range,
-           const TurnedEdge& upper, const TurnedEdge& lower) {
+           const TurnedEdge& upper, const TurnedEdge& lower, const StarterPart& part) {
   for (const auto& edge : upper.stretches)
     builder.line(LineRole::seam, edge.path, kind.over ? "seam to the cap" : "close up under the nosing");
   for (const auto& edge : lower.stretches)
@@ -72,8 +72,7 @@ void label(PieceBuilder& builder, const StarterShape& shape, const BandKind& kin
     const auto stop = shape.stop(hand);
     const bool end = right ? range.right_end : range.left_end;
     builder.line(end ? LineRole::trim : LineRole::seam,
-                 right ? FlatPath{upper.outline.back(), lower.outline.back()}
-                       : FlatPath{upper.outline.front(), lower.outline.front()},
+                 right ? part.right : part.left,
                  !end                         ? "seam to the band's next part"
                  : stop == EdgeStop::wall     ? "trim at the wall"
                  : stop == EdgeStop::stringer ? "trim at the stringer"
@@ -132,10 +131,10 @@ StarterPart starter_band(const StarterShape& shape, const CoverInput& input, Pie
   piece.outline = above.outline;
   append(piece.outline, reversed(below.outline));
   piece.outline = without_repeats(std::move(piece.outline));
-  label(builder, shape, kind, range, above, below);
-  trim(piece, shape, input, kind, range, upper.length());
   part.left = without_repeats(joined(reversed(above.left), below.left));
   part.right = without_repeats(joined(reversed(above.right), below.right));
+  label(builder, shape, kind, range, above, below, part);
+  trim(piece, shape, input, kind, range, upper.length());
   part.upper = std::move(above.stretches);
   part.lower = std::move(below.stretches);
   return part;

@@ -1,4 +1,5 @@
 #include "cover/account.h"
+#include "cover/openings.h"
 #include "cover/starter_pieces.h"
 
 #include <algorithm>
@@ -45,7 +46,8 @@ void label(PieceBuilder& builder, const StarterShape& shape, const TurnedEdge& t
   for (const auto hand : {Hand::left, Hand::right}) {
     const bool right = hand == Hand::right;
     const auto stop = shape.stop(hand);
-    const FlatPath side{{right ? width : 0, 0}, right ? turned.outline.back() : turned.outline.front()};
+    FlatPath side{{right ? width : 0, 0}};
+    append(side, right ? turned.right : turned.left);
     builder.line(stop == EdgeStop::stringer ? LineRole::cut : LineRole::trim, side,
                  stop == EdgeStop::stringer ? "slit at the stringer"
                  : stop == EdgeStop::wall   ? "trim at the wall"
@@ -100,6 +102,9 @@ StarterPart starter_cap(const StarterShape& shape, const CoverInput& input, Piec
                shape.section.top_radius);
   label(builder, shape, turned);
   trim(piece, shape, input);
+  const double width = shape.step.width.mm();
+  cut_openings(piece, shape.step, shape.section.back_y,
+               {{{0, -1}, {{0, 0}, {width, 0}}, true, "slit to the back"}}, input.unit);
   part.lower = std::move(turned.stretches);
   return part;
 }

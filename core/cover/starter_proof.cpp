@@ -171,10 +171,12 @@ private:
     if (pressed_[i] > step_.starter->strain_limit + kPressed)
       return fmt::format("its teeth press on each other by {:.1f} % of their width: its cuts are too narrow",
                          100 * pressed_[i]);
+    if (auto text = slit_fault(cover_.pieces[i]); !text.empty()) return text;
     for (const auto& c : proof.coverage) {
       if (c.none > 0) return fmt::format("{:.1f} % of the {} stays bare when folded", 100 * c.none, c.face);
       if (c.more > 0)
         return fmt::format("{:.1f} % of the {} is covered twice when folded", 100 * c.more, c.face);
+      if (c.filled > 0) return fmt::format("carpet lies where an upright stands in the {}", c.face);
     }
     return {};
   }

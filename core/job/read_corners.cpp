@@ -13,17 +13,6 @@ namespace {
 constexpr LengthRange kOffset{{}, kFoot * 60};
 constexpr LengthRange kFront{inches(3), kFoot * 60};
 
-/// One of two keys that tell a distance to either side of a line: positive for the first.
-std::optional<double> signed_distance(ObjectReader& o, std::string_view key, std::string_view other) {
-  const auto forth = o.length_if(key, kOffset), back = o.length_if(other, kOffset);
-  if (o.has(key) && o.has(other))
-    o.context().findings.error(o.at(other), fmt::format("'{}' beside '{}'", other, key), "one of the two");
-  if (!o.has(key) && !o.has(other)) o.need(key, fmt::format("a length, or '{}'", other));
-  if (forth) return forth->mm();
-  if (back) return -back->mm();
-  return {};
-}
-
 double turn(PlanPoint a, PlanPoint b, PlanPoint c) {
   return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
 }
@@ -48,14 +37,24 @@ std::string fault(const std::vector<PlanPoint>& corners) {
 
 } // namespace
 
+std::optional<Length> read_offset(ObjectReader& o, std::string_view key, std::string_view other) {
+  const auto forth = o.length_if(key, kOffset), back = o.length_if(other, kOffset);
+  if (o.has(key) && o.has(other))
+    o.context().findings.error(o.at(other), fmt::format("'{}' beside '{}'", other, key), "one of the two");
+  if (!o.has(key) && !o.has(other)) o.need(key, fmt::format("a length, or '{}'", other));
+  if (forth) return forth;
+  if (back) return Length{} - *back;
+  return {};
+}
+
 std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key) {
   const Node* node = part.find(key);
   if (!node) return {};
   ObjectReader o(part.context(), *node, part.at(key));
   if (!o.is_object()) return {};
-  const auto along = signed_distance(o, "along", "left_of"), off = signed_distance(o, "off", "before");
+  const auto along = read_offset(o, "along", "left_of"), off = read_offset(o, "off", "before");
   if (!along || !off) return {};
-  return PlanPoint{*along, *off};
+  return PlanPoint{along->mm(), off->mm()};
 }
 
 std::vector<PlanPoint> read_floor_corners(ObjectReader& floor) {
@@ -65,10 +64,10 @@ std::vector<PlanPoint> read_floor_corners(ObjectReader& floor) {
   if (front) corners = {{0, 0}, {front->mm(), 0}};
   for (const auto& entry : floor.list("corners", 1, 40)) {
     ObjectReader o(floor.context(), *entry.node, entry.where);
-    const auto along = o.is_object() ? signed_distance(o, "along", "left_of") : std::nullopt,
-               off = o.is_object() ? signed_distance(o, "off", "before") : std::nullopt;
+    const auto along = o.is_object() ? read_offset(o, "along", "left_of") : std::nullopt,
+               off = o.is_object() ? read_offset(o, "off", "before") : std::nullopt;
     if (along && off)
-      corners.push_back({*along, *off});
+      corners.push_back({along->mm(), off->mm()});
     else
       good = false;
   }

@@ -33,6 +33,8 @@ inline constexpr std::array<std::string_view, 7> kQuadKeys = {
 /// `all_four`: what is said where a side is missing.
 std::optional<QuadSolution> read_quad(ObjectReader& part, LengthRange side, LengthRange diagonal,
                                       std::string_view all_four);
+/// One of two keys that tell a distance to either side of a line: positive for the first.
+std::optional<Length> read_offset(ObjectReader& o, std::string_view key, std::string_view other);
 /// A corner by offsets from the front left corner: "along" the front (or "left_of" it) and "off" it, square
 /// (or "before" it), mm.
 std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key);
@@ -40,6 +42,8 @@ std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key);
 std::vector<PlanPoint> read_floor_corners(ObjectReader& floor);
 /// The tread of `part`, a step's "tread", as its readings give it.
 std::optional<TapedTread> read_tread(ObjectReader& part);
+/// The readings of the curved front of `part`, a step's "starter", and how it is closed; not yet solved.
+std::optional<Starter> read_starter(ObjectReader& part);
 /// The list under "balusters" or "newels", if the part says one.
 std::optional<std::vector<UprightRow>> read_uprights(ObjectReader& part, std::string_view key);
 /// The id under "carpet", checked.

@@ -1,6 +1,7 @@
 // Stairs and flights: a flight's usual step, and what differs by step number.
 
 #include "job/read_parts.h"
+#include "measure/step_front.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -267,17 +268,19 @@ void refuse_depth(ObjectReader& part, int risers) {
                                     "none there: landing_edge tells its depth");
 }
 
-/// Exceptions by step number, applied to `steps` (empty if the usual step or the count is not known).
-void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int> risers, Length landing_edge,
-                     std::vector<std::optional<Step>>& steps) {
+/// Exceptions by step number, applied to `steps` (empty if the usual step or the count is not known). Gives
+/// back the first step's starter, if it has one.
+std::optional<Starter> read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int> risers,
+                                       Length landing_edge, std::vector<std::optional<Step>>& steps) {
+  std::optional<Starter> starter;
   const Node* node = part.find("steps");
-  if (!node) return;
+  if (!node) return {};
   Context& context = part.context();
   const std::string where = part.at("steps");
   if (node->kind != Node::Kind::object) {
     context.findings.error(where, shown(*node),
                            "an object of step numbers, such as {'3': {'rise': '7 3/8'}}");
-    return;
+    return {};
   }
   std::vector<const std::string*> taken(risers ? static_cast<std::size_t>(*risers) + 1 : 0, nullptr);
   for (std::size_t i = 0; i < node->keys.size(); ++i) {
@@ -285,7 +288,13 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
     const std::string place = pointer_to(where, key);
     ObjectReader o(context, node->items[i], place);
     Saying own = read_saying(o, false);
+    auto curved = read_starter(o);
     const auto range = parse_range(key);
+    if (o.has("starter") && range && range->last > 1)
+      context.findings.error(o.at("starter"), fmt::format("a curved front of step {}", in_quotes(key)),
+                             "only the first step of a flight has one");
+    else if (curved)
+      starter = std::move(curved);
     if (!range || (risers && range->last > *risers)) {
       context.findings.error(place, fmt::format("the step {}", in_quotes(key)),
                              risers ? fmt::format("a step from 1 to {}, as '3' or '5-7'", *risers)
@@ -318,6 +327,7 @@ void read_exceptions(ObjectReader& part, const Saying& usual, std::optional<int>
       if (slot && n == *risers) make_landing_edge(*slot, landing_edge, own);
     }
   }
+  return starter;
 }
 
 Flight read_flight(Context& context, const Entry& entry, const std::vector<std::string>& carpet_ids) {
@@ -343,7 +353,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   auto step = make_step(usual, usual, entry.where, context);
   std::vector<std::optional<Step>> steps(risers ? static_cast<std::size_t>(*risers) : 0, step);
   if (risers && steps.back()) make_landing_edge(*steps.back(), landing_edge, {});
-  read_exceptions(o, usual, risers, landing_edge, steps);
+  const auto starter = read_exceptions(o, usual, risers, landing_edge, steps);
   const bool all = std::all_of(steps.begin(), steps.end(), [](const auto& s) { return s.has_value(); });
   if (!all) return f;
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -352,6 +362,9 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
     f.steps.back().landing_edge = i + 1 == steps.size();
     f.steps.back().open_riser = open_risers && i + 1 < steps.size();
   }
+  if (starter)
+    for (auto& problem : set_front(f.steps.front(), *starter))
+      context.findings.add(std::move(problem));
   for (auto& problem : check_uprights(f, context.unit))
     context.findings.add(std::move(problem));
   return f;

@@ -23,6 +23,8 @@ Rate read_rate(Context& context, const Entry& entry) {
                                                    {"closed", StepKind::closed},
                                                    {"one_open", StepKind::one_open},
                                                    {"two_open", StepKind::two_open},
+                                                   {"winder", StepKind::winder},
+                                                   {"starter", StepKind::starter},
                                                    {"landing_edge", StepKind::landing_edge}});
   const auto of = o.choice_if<RateOf>("of", {{"carpet_ordered", RateOf::carpet_ordered},
                                              {"carpet_net", RateOf::carpet_net},

@@ -26,6 +26,33 @@ struct CurvedFront {
   bool operator==(const CurvedFront&) const = default;
 };
 
+/// square: straight on to the wall. quarter: rounded through a right angle, then straight back to the next
+/// riser's line. half: rounded through two, back to the stringer.
+enum class FrontEndShape { square, quarter, half };
+struct FrontEnd {
+  FrontEndShape shape = FrontEndShape::square;
+  Length past;          // of its outermost point past the riser's end
+  Length along, across; // half-axes of the round, along and across the step; alike: a circle
+  bool operator==(const FrontEnd&) const = default;
+};
+
+/// From the next riser's face forward to the nosing's edge, square to that riser's line; `at` along the line
+/// from its left end. Behind the line `out` is negative.
+struct FrontOffset {
+  Length at, out;
+  std::string where;
+  bool operator==(const FrontOffset&) const = default;
+};
+
+/// Either ends, or offsets in order from left to right, the edge's own ends first and last.
+struct FrontReadings {
+  FrontEnd left, right;
+  std::vector<FrontOffset> offsets;
+  std::string where;
+  LengthUnit unit = LengthUnit::inch; // in which problems speak
+  bool operator==(const FrontReadings&) const = default;
+};
+
 /// How a nosing's carpet is closed round a curve: a band of its own, seamed to the cap on the nosing's bend;
 /// or the cap's edge cut and turned over.
 enum class StarterClosing { band, cuts };
@@ -35,31 +62,8 @@ struct Starter {
   CurvedFront front;
   StarterClosing closing = StarterClosing::band;
   double strain_limit = 0.02; // by how much of its length carpet may be made to give where it is not cut
+  FrontReadings readings;     // of which the front was made
   bool operator==(const Starter&) const = default;
-};
-
-/// square: straight on to the wall. quarter: rounded through a right angle, then straight back to the next
-/// riser's line. half: rounded through two, back to the stringer.
-enum class FrontEndShape { square, quarter, half };
-struct FrontEnd {
-  FrontEndShape shape = FrontEndShape::square;
-  Length past;          // of its outermost point past the riser's end
-  Length along, across; // half-axes of the round, along and across the step; alike: a circle
-};
-
-/// From the next riser's face forward to the nosing's edge, square to that riser's line; `at` along the line
-/// from its left end. Behind the line `out` is negative.
-struct FrontOffset {
-  Length at, out;
-  std::string where;
-};
-
-/// Either ends, or offsets in order from left to right, the edge's own ends first and last.
-struct FrontReadings {
-  FrontEnd left, right;
-  std::vector<FrontOffset> offsets;
-  std::string where;
-  LengthUnit unit = LengthUnit::inch; // in which problems speak
 };
 
 /// What the front stands between, all in the step's frame.

@@ -21,7 +21,7 @@ Problems check_ends(const Flight& flight, LengthUnit unit) {
   Problems problems;
   for (std::size_t i = 0; i + 1 < flight.steps.size(); ++i) {
     const auto &step = flight.steps[i], &behind = flight.steps[i + 1];
-    if (step.left.closed() && step.right.closed()) continue;
+    if ((step.left.closed() && step.right.closed()) || step.starter) continue;
     const auto what = fmt::format("step {} open on {}", step.number, open_sides(step));
     const bool closes =
         (!step.left.closed() && behind.left.closed()) || (!step.right.closed() && behind.right.closed());

@@ -23,7 +23,14 @@ struct Reading {
     left_x, // of corner `corner` of the left side's line
     left_y,
     right_x,
-    right_y
+    right_y,
+    left_past, // of a starter's rounds
+    left_along,
+    left_across,
+    right_past,
+    right_along,
+    right_across,
+    front_out // of offset `corner` of its front
   };
   Of of = Of::rise;
   std::size_t corner = 0;
@@ -32,13 +39,14 @@ struct Reading {
 };
 
 /// Those on which the step's shape rests: of a closed side none, of a half-round or sharp nosing no radius;
-/// of a plan with corners each but the datum, the left end of the riser.
+/// of a plan with corners each but the datum, the left end of the riser; of a curved front its own in place
+/// of the sides', but for offsets that end it.
 std::vector<Reading> readings(const Step& step);
 
 double value_mm(const Step& step, Reading reading);
 
 /// The step where the truth is `by_mm` more than the reading. A size stops at 0, a radius or bevel where the
-/// tread's thickness ends it.
+/// tread's thickness ends it; a curved front that cannot be that way stays as it is.
 Step changed(Step step, Reading reading, double by_mm);
 
 } // namespace treadfold

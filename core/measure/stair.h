@@ -66,7 +66,7 @@ struct Step {
   bool rectangular() const { return left_side.empty(); }
   /// How much of the tread's back stands free between an open end's stringer and a narrower riser above.
   Length free_back_left, free_back_right;
-  std::optional<Starter> starter; // a bottom step with a curved front; left and right are then not looked at
+  std::optional<Starter> starter; // a bottom step with a curved front; rectangular; sides as set_front() does
   bool open_riser = false;        // a tread alone, wrapped all round; its board ends at the next riser's line
   bool landing_edge = false;
   bool landing() const { return landing_edge && !rectangular(); } // the whole of it, not only its edge

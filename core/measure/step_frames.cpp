@@ -29,7 +29,7 @@ void set_free_backs(Flight& flight) {
   for (std::size_t i = 0; i + 1 < flight.steps.size(); ++i) {
     auto& step = flight.steps[i];
     const auto& above = flight.steps[i + 1];
-    if (above.landing_edge || step.open_riser) continue;
+    if (above.landing_edge || step.open_riser || step.starter) continue;
     const auto gaps = back_gaps(step, above);
     if (!step.left.closed() && gaps.left > kNothing_mm) step.free_back_left = from_mm(gaps.left);
     if (!step.right.closed() && gaps.right > kNothing_mm) step.free_back_right = from_mm(gaps.right);

@@ -93,10 +93,13 @@ public:
     for (std::size_t i = 0; i < feet.size(); ++i) {
       name_ = fmt::format("{} {} of step {}", step.uprights[i].word, ordinal(step, i), step.number);
       where_ = step.uprights[i].where;
-      front(step, feet[i]);
+      if (step.starter)
+        curved_front(step, feet[i]);
+      else
+        front(step, feet[i]);
       back(index, feet[i]);
       for (const auto hand : {Hand::left, Hand::right})
-        side(step, hand, feet[i]);
+        if (!step.starter || side_of(step, hand).closed()) side(step, hand, feet[i]);
       for (std::size_t k = 0; k < i; ++k)
         if (apart(feet[i], feet[k]) < kLeastApart.mm() - kHair_mm)
           refuse("too near to another upright",
@@ -125,6 +128,19 @@ private:
     if (farthest(foot, bend) > kTouch_mm)
       refuse("in front of the tread's level",
              fmt::format("its front {} or more behind the nosing's front", show(bend_of(step.nosing))));
+  }
+
+  /// Its edge bulges all the way, so that a footprint is behind it where it is behind each facet.
+  void curved_front(const Step& step, const Footprint& foot) {
+    constexpr double kFacet_mm = 0.1;
+    const double bend = bend_of(step.nosing).mm();
+    const auto edge = facets(step.starter->front.edge, kFacet_mm);
+    for (std::size_t i = 0; i + 1 < edge.size(); ++i)
+      if (farthest(foot, through(edge[i].at, edge[i + 1].at, Hand::right)) > kTouch_mm - bend) {
+        refuse("in front of the tread's level",
+               fmt::format("all of it {} or more behind the nosing's edge", show(bend_of(step.nosing))));
+        return;
+      }
   }
 
   void back(std::size_t index, const Footprint& foot) {

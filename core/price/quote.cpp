@@ -1,6 +1,7 @@
 #include "price/quote.h"
 
 #include "buy/quantity.h"
+#include "measure/winder.h"
 #include "price/area_account.h"
 
 #include <fmt/format.h>
@@ -21,14 +22,21 @@ struct Quantity {
 bool is_area(RatePer per) { return per == RatePer::square_yard || per == RatePer::square_metre; }
 bool is_length(RatePer per) { return per == RatePer::foot || per == RatePer::metre; }
 
-StepKind kind_of(const Step& step) {
+/// The most particular kind of the step that some rate has, or else the most general.
+StepKind kind_of(const Step& step, const std::vector<Rate>& rates) {
+  const auto has = [&](StepKind kind) {
+    return std::any_of(rates.begin(), rates.end(),
+                       [&](const Rate& r) { return r.per == RatePer::step && r.kind == kind; });
+  };
   if (step.landing_edge) return StepKind::landing_edge;
+  if (step.starter && has(StepKind::starter)) return StepKind::starter;
+  if (winds(step) && has(StepKind::winder)) return StepKind::winder;
   const int open = (step.left.closed() ? 0 : 1) + (step.right.closed() ? 0 : 1);
   return open == 0 ? StepKind::closed : open == 1 ? StepKind::one_open : StepKind::two_open;
 }
 
-bool counts(const Rate& rate, const Step& step) {
-  return rate.per == RatePer::step && (rate.kind == StepKind::any || rate.kind == kind_of(step));
+bool counts(const Rate& rate, const Step& step, const std::vector<Rate>& rates) {
+  return rate.per == RatePer::step && (rate.kind == StepKind::any || rate.kind == kind_of(step, rates));
 }
 
 Area area_of(RateOf of, const QuoteInput& in) {
@@ -63,7 +71,7 @@ Quantity measured(const Rate& rate, const QuoteInput& in) {
     std::int64_t steps = 0;
     for (const Flight& flight : in.flights)
       for (const Step& step : flight.steps)
-        steps += counts(rate, step) ? 1 : 0;
+        steps += counts(rate, step, in.terms.rates) ? 1 : 0;
     return {steps * 1000, steps == 1 ? "step" : "steps"};
   }
   case RatePer::square_yard:
@@ -117,6 +125,8 @@ struct KindWords {
 constexpr KindWords kKinds[] = {{StepKind::closed, "closed", "closed at both sides"},
                                 {StepKind::one_open, "one_open", "open at one side"},
                                 {StepKind::two_open, "two_open", "open at both sides"},
+                                {StepKind::winder, "winder", "that wind"},
+                                {StepKind::starter, "starter", "with a curved front"},
                                 {StepKind::landing_edge, "landing_edge", "at a landing"}};
 
 /// "1 to 10, 12" of ascending numbers.
@@ -204,8 +214,8 @@ Problems uncharged_steps(const std::vector<Flight>& flights, const Terms& terms)
     for (const Flight& flight : flights) {
       std::vector<int> numbers;
       for (const Step& step : flight.steps)
-        if (kind_of(step) == kind.kind &&
-            std::none_of(rates.begin(), rates.end(), [&](const Rate& r) { return counts(r, step); }))
+        if (kind_of(step, rates) == kind.kind &&
+            std::none_of(rates.begin(), rates.end(), [&](const Rate& r) { return counts(r, step, rates); }))
           numbers.push_back(step.number);
       if (numbers.empty()) continue;
       if (!steps.empty()) steps += "; ";

@@ -18,8 +18,9 @@ namespace treadfold {
 
 enum class RatePer { step, square_yard, square_metre, foot, metre, hour, lump };
 /// Which steps a per-step rate counts. A landing edge counts under landing_edge and any, never under the
-/// others; closed, one_open and two_open go by the number of open sides.
-enum class StepKind { any, closed, one_open, two_open, landing_edge };
+/// others; closed, one_open and two_open go by the number of open sides. A winder or curved starter counts
+/// under its own kind where some rate has it, else by its open sides.
+enum class StepKind { any, closed, one_open, two_open, winder, starter, landing_edge };
 /// What an area or length rate measures: carpet_ordered: what the rolls must supply, remnants not counted;
 /// carpet_net: the pieces without allowances (area only); cushion: what is cut from its rolls; strip: what is
 /// fitted (length only). Steps, hours and lumps measure none.

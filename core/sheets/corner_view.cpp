@@ -238,6 +238,7 @@ double distance(const FlatPath& a, const FlatPath& b) {
 std::vector<CornerDetail> clusters(const Piece& piece) {
   std::vector<FlatPath> groups; // points of the seams of one corner
   for (const auto& seam : piece.seams) {
+    if (seam.pressed) continue; // relief cuts are many and alike: the template has them
     FlatPath points = seam.a;
     points.insert(points.end(), seam.b.begin(), seam.b.end());
     for (auto group = groups.begin(); group != groups.end();)

@@ -53,10 +53,25 @@ std::vector<PlanPoint> on_tread(const StripPiece& strip, const Step& step, doubl
   return outline;
 }
 
+/// A curved front's edge in the view's (x, depth), left to right.
+std::vector<PlanPoint> curved_edge(const Step& step) {
+  constexpr double kFine_mm = 0.2;
+  std::vector<PlanPoint> edge;
+  for (const auto& p : facets(step.starter->front.edge, kFine_mm))
+    edge.push_back({p.at.x, step.going.mm() - p.at.y});
+  return edge;
+}
+
 /// The tread's wood from above in (x, depth): walls, ends, next riser.
 std::vector<PlanPoint> tread_wood(const Step& step) {
   const double front = -step.nosing.projection.mm();
   std::vector<PlanPoint> outline;
+  if (step.starter) {
+    outline = curved_edge(step);
+    for (const double x : {step.width.mm(), 0.0})
+      outline.push_back({x, 0}); // at the next riser
+    return outline;
+  }
   const auto side = [&](Hand hand) {
     const auto& s = hand == Hand::left ? step.left : step.right;
     auto line = side_line(step, hand);
@@ -140,7 +155,12 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     page.paths.push_back(post);
   }
   // The nosing's edge, over which the pad goes.
-  line(page, tread.at(wood.back().x, going + out), tread.at(wood.front().x, going + out), Pen::fold_under);
+  Path nosing{{}, false, Pen::fold_under, Fill::none};
+  for (const auto& p :
+       step.starter ? curved_edge(step)
+                    : std::vector<PlanPoint>{{wood.back().x, going + out}, {wood.front().x, going + out}})
+    nosing.points.push_back(tread.at(p.x, p.y));
+  page.paths.push_back(std::move(nosing));
   if (!fixings.pad.outline.empty()) {
     const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
     const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);

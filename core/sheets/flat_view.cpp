@@ -15,6 +15,7 @@ constexpr double kArrowRoom = 5;                        // at each side of it
 constexpr double kNamesAt[] = {0.5, 0.4, 0.6};          // of the width, clear of the arrow
 
 bool level(const FlatLine& l) {
+  if (is_relief(l)) return false;
   return is_hole(l) || (l.points.size() >= 2 && std::abs(l.points.front().v - l.points.back().v) < 1);
 }
 /// Along the piece, and worth a letter.

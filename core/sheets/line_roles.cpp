@@ -192,7 +192,10 @@ std::string short_label(const std::string& label) {
   return out;
 }
 
+bool is_relief(const FlatLine& line) { return line.label.starts_with("relief cut"); }
+
 bool wants_letter(const FlatLine& line) {
+  if (is_relief(line)) return false;
   switch (line.role) {
   case LineRole::fold:
   case LineRole::cut:

@@ -35,6 +35,8 @@ using Keys = std::vector<std::string>;
 double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys);
 double keys_height(std::size_t count, int columns);
 std::string key_letter(const Keys& keys, const std::string& label);
+/// One of many alike, which the piece's template has.
+bool is_relief(const FlatLine& line);
 /// Of a hem, a trim, glue … the legend says enough.
 bool wants_letter(const FlatLine& line);
 /// Without side and step, which stand beside every detail: "mitre under the lip".

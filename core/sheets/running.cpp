@@ -7,6 +7,8 @@
 namespace treadfold {
 namespace {
 
+constexpr double kOnRelief_mm = 0.01;
+
 constexpr double kCorner_rad = 0.2;            // a curve's points turn less than this, corners more
 constexpr double kKnife_mm = 25.4 / 16 + 1e-6; // corners nearer than this are one
 
@@ -81,6 +83,16 @@ std::vector<FlatPoint> corner_points(const Piece& piece) {
       add_hole(l.points, out);
     else if (l.role != LineRole::strip && l.role != LineRole::glue)
       add_corners(without_repeats(l.points, false), false, out);
+  // Relief cuts are many and alike: the template has them.
+  FlatPath relief;
+  for (const auto& seam : piece.seams)
+    if (seam.pressed)
+      for (const auto* path : {&seam.a, &seam.b})
+        relief.insert(relief.end(), path->begin(), path->end());
+  std::erase_if(out, [&](FlatPoint p) {
+    return std::any_of(relief.begin(), relief.end(),
+                       [&](FlatPoint q) { return distance_mm(p, q) < kOnRelief_mm; });
+  });
   return out;
 }
 

@@ -340,7 +340,7 @@ void draw_solid(Drawing& page, const PlannedPiece& planned, double x, double y, 
   }
 
   const auto at = origins(steps);
-  for (std::size_t i = 0; i < steps.size(); ++i) {
+  for (std::size_t i = 0; i < steps.size() && !planned.piece.hanging; ++i) {
     Path arrow{{}, true, Pen::none, Fill::ink};
     for (const auto& p : pile_arrow(steps[i], at[i], planned.piece.root_height_mm))
       arrow.points.push_back(to_page(p));

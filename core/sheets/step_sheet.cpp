@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kPictures = 38, kLargest = 80;      // height of the row of pictures, least and most
 constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view above its details
+constexpr int kKeyColumns = 3;                       // below a view without details
 constexpr double kLegend = 10;                       // two rows
 constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page
 
@@ -40,9 +41,10 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
 
 /// The greatest height at which flat view, legend and `others` still fit below `top`; 0 if none is fair.
 double flat_height_beside(const Box& rest, const Piece& piece, LengthUnit unit, double others) {
+  const double most = flat_layout(rest, piece, {}, unit).edges.height(), fair = std::min(28.0, most);
   for (double height = 120; height >= 48; height -= 2) {
     const FlatLayout f = flat_layout({rest.left, rest.top, rest.right, rest.top + height}, piece, {}, unit);
-    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= 28) return height;
+    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= fair) return height;
   }
   return 0;
 }
@@ -54,6 +56,10 @@ void draw_whole(Pages& out, const Piece& piece, const std::vector<CornerDetail>&
   draw_flat(out.page(), box, piece, details, keys, unit);
   const double below = flat_layout(box, piece, details, unit).bottom;
   out.y = draw_legend(out.page(), rest.left, rest.right, below + 0.5, legend_of(piece)) + kGap;
+  if (details.empty() && !keys.empty()) {
+    const Box keys_box{rest.left, out.y - kGap + 1, rest.right, rest.bottom};
+    out.y = draw_keys(out.page(), keys_box, kKeyColumns, keys) + kGap;
+  }
 }
 
 /// Two and two, the lines' words below the first on the left.
@@ -120,7 +126,8 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
     // All on one page, if that leaves the piece a fair size.
     const double a = draw_head(out.page(), whole.left, middle, out.y, plan, piece);
     out.y = std::max(a, draw_accounts(out.page(), middle + 4, whole.right, out.y, piece, unit)) + 2;
-    const double others = order_least + kGap + (on_stair ? kPictures + kGap : 0);
+    const double others = order_least + kGap + (on_stair ? kPictures + kGap : 0) +
+                          (keys.empty() ? 0 : keys_height(keys.size(), kKeyColumns) + 1);
     const double height = flat_height_beside(out.rest(), piece, unit, others);
     draw_whole(out, piece, details, keys, unit,
                height > 0 ? height : std::min(out.left_over() - kLegend, 190.0));

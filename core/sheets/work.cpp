@@ -118,7 +118,7 @@ void lay_pad(Work& w) {
                     w.size(w.plan.job.supplies.staple_spacing));
     if (!f.pad.holes.empty()) text += " Cut it out round the uprights.";
     // common practice, no source: pad cut on a line from the nosing's corner to the strip.
-    if (any_open(w) && !step.landing_edge)
+    if (any_open(w) && !step.landing_edge && !step.starter)
       text += fmt::format(" At {} cut it from the nosing's corner to the strip's end.",
                           sides(open_left(w), open_right(w)));
     return text;

@@ -49,6 +49,9 @@ void hang_wrapped(Work& w);
 void seam_top(Work& w);
 void last_look(Work& w);
 
+/// In work_starter.cpp.
+void starter_order(Work& w);
+
 // common practice, no source
 inline constexpr const char* kBlade = "Fresh blade. Cut away from your body, the other hand behind it.";
 inline constexpr const char* kWood = "Seat the carpet on the pins with a wooden handle, never steel.";

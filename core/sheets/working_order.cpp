@@ -217,6 +217,10 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
     open_riser_order(w);
     return w.out;
   }
+  if (planned.steps.front().starter) {
+    starter_order(w);
+    return w.out;
+  }
   check_piece(w);
   tell_out_of_level(w);
   fix_strips(w);

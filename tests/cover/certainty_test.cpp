@@ -2,7 +2,9 @@
 #include "steps.h"
 
 #include "cover/certainty.h"
+#include "cover/starter.h"
 #include "measure/reading.h"
+#include "measure/step_front.h"
 #include "measure/tread_plan.h"
 
 #include <cmath>
@@ -24,7 +26,13 @@ const Tolerances kUsual{inches(0, 1, 16), inches(0, 1, 16), inches(0, 1, 8)};
 std::vector<Piece> cover(const Flight& flight) {
   static const auto carpet = usual_carpet();
   static const auto allowances = usual_allowances();
-  return cover_flight(flight, {carpet, kPad, allowances, LengthUnit::inch}, "A");
+  const CoverInput input{carpet, kPad, allowances, LengthUnit::inch};
+  auto pieces = cover_flight(flight, input, "A");
+  const auto& first = flight.steps.front();
+  if (first.starter)
+    for (auto& piece : cover_starter(first, flight, input, "A").pieces)
+      pieces.push_back(std::move(piece));
+  return pieces;
 }
 
 struct Judged {
@@ -101,7 +109,8 @@ std::pair<double, double> size_of(const Piece& piece) {
     v0 = std::min(v0, p.v), v1 = std::max(v1, p.v);
   }
   // To be tucked, it must reach down past pad and backing behind the tread's back line.
-  const double tuck = piece.kind.find("landing") == std::string::npos ? kPad.mm() + 25.4 / 8 : 0;
+  const bool tucked = piece.kind.find("landing") == std::string::npos && !piece.hanging;
+  const double tuck = tucked ? kPad.mm() + 25.4 / 8 : 0;
   return {u1 - u0, v1 - std::min(v0, -tuck)};
 }
 
@@ -123,7 +132,8 @@ Simulated simulate(const Flight& flight, const std::vector<Piece>& pieces, const
       real.steps.clear();
       for (auto n = pieces[i].steps.rbegin(); n != pieces[i].steps.rend(); ++n)
         real.steps.push_back(truth[static_cast<std::size_t>(*n - 1)]);
-      const auto [across, along] = size_of(cover(real)[0]);
+      const auto [across, along] =
+          size_of(cover(real)[static_cast<std::size_t>(std::max(0, pieces[i].part))]);
       const double knife = t.knife.mm() / 2;
       const bool narrow = across > pieces[i].cut_width.mm() + knife * dice.normal(),
                  brief = along > pieces[i].cut_length.mm() + knife * dice.normal();
@@ -171,19 +181,18 @@ void expect_agrees(double share, const std::vector<Demand>& demands, int trials)
   EXPECT_LE(share, sum + error);
 }
 
-void expect_simulation_agrees(const Flight& flight, const Tolerances& t) {
-  constexpr int kTrials = 3000;
+void expect_simulation_agrees(const Flight& flight, const Tolerances& t, int trials = 3000) {
   const auto pieces = cut_over(flight, t, 1.5);
   const auto judged = judge(flight, pieces, t);
-  const auto simulated = simulate(flight, pieces, t, kTrials);
+  const auto simulated = simulate(flight, pieces, t, trials);
   double sum = 0;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     SCOPED_TRACE(pieces[i].id);
-    expect_agrees(simulated.across[i], judged.certain[i].across, kTrials);
-    expect_agrees(simulated.along[i], judged.certain[i].along, kTrials);
+    expect_agrees(simulated.across[i], judged.certain[i].across, trials);
+    expect_agrees(simulated.along[i], judged.certain[i].along, trials);
     sum += judged.certain[i].chance;
   }
-  EXPECT_GE(sum, simulated.any - 4 * std::sqrt(0.25 / kTrials));
+  EXPECT_GE(sum, simulated.any - 4 * std::sqrt(0.25 / trials));
 }
 
 Flight alike(int count, const std::function<void(Step&)>& make, CoverStyle style = CoverStyle::waterfall) {
@@ -355,4 +364,22 @@ TEST(Certainty, AFloorIsOffAtBothItsEdges) {
   ASSERT_EQ(judged.size(), 1u);
   EXPECT_NEAR(judged[0].across[0].deviation, std::sqrt(3.0) * 25.4 / 32, 1e-9);
   EXPECT_NEAR(judged[0].along[0].need, 1000, 1e-9);
+}
+
+TEST(Certainty, OfACurvedStarterAgreesWithASimulation) {
+  auto step = usual_step();
+  Starter starter;
+  starter.readings.right = {FrontEndShape::half, inches(8), inches(7), inches(6, 5, 8)};
+  ASSERT_FALSE(has_errors(set_front(step, starter)));
+  expect_simulation_agrees(flight_of({step}), kUsual, 600);
+}
+
+TEST(Certainty, OfACurvedStarterByOffsetsAgreesWithASimulation) {
+  auto step = usual_step();
+  Starter starter;
+  starter.readings.offsets = {{inches(0), inches(11), {}},  {inches(12), inches(13), {}},
+                              {inches(24), inches(14), {}}, {inches(34), inches(12), {}},
+                              {inches(40), inches(6), {}},  {inches(41), inches(0), {}}};
+  ASSERT_FALSE(has_errors(set_front(step, starter)));
+  expect_simulation_agrees(flight_of({step}), kUsual, 600);
 }

@@ -2,6 +2,7 @@
 #include "steps.h"
 
 #include "cover/relief_cuts.h"
+#include "cover/starter_fixings.h"
 #include "cover/starter_proof.h"
 
 #include <cmath>
@@ -26,7 +27,7 @@ Step with_front(Step step, const FrontReadings& readings, StarterClosing closing
   const auto solved =
       solve_front(readings, {step.width, step.going, step.nosing.projection, step.nosing.radius});
   EXPECT_TRUE(solved.front) << (solved.problems.empty() ? "" : sentence(solved.problems[0]));
-  if (solved.front) step.starter = Starter{*solved.front, closing, 0.02};
+  if (solved.front) step.starter = Starter{*solved.front, closing, 0.02, readings};
   return step;
 }
 
@@ -385,7 +386,7 @@ Step any_starter() {
       solve_front(readings, {step.width, step.going, step.nosing.projection, step.nosing.radius});
   RC_PRE(solved.front.has_value());
   step.starter = Starter{*solved.front, *rc::gen::element(StarterClosing::band, StarterClosing::cuts),
-                         *rc::gen::inRange(1, 9) * 0.005};
+                         *rc::gen::inRange(1, 9) * 0.005, readings};
   return step;
 }
 
@@ -399,4 +400,39 @@ RC_GTEST_PROP(Starter, AnyFoldsBack, ()) {
            << step.nosing.projection.mm() << " pad " << pad.mm() << " limit " << step.starter->strain_limit
            << '\n';
   RC_ASSERT(all_passed(c));
+}
+
+TEST(Starter, AnUprightOnTheCapHasItsHoleAndSlit) {
+  auto step = with_front(usual_step(), right_half(), StarterClosing::band);
+  step.uprights = {{"newel", false, {step.width.mm() + 40, 120}, inches(3), inches(3), "/there"},
+                   {"baluster", true, {300, 60}, inches(1), inches(1), "/there"}};
+  const auto c = cover_one(step);
+  EXPECT_TRUE(all_passed(c)) << told(c);
+  ASSERT_EQ(c.cover.pieces[0].openings.size(), 2u);
+  for (const auto& opening : c.cover.pieces[0].openings)
+    EXPECT_FALSE(opening.slit.empty()) << opening.what;
+  auto uncut = c.cover;
+  uncut.pieces[0].openings.clear();
+  EXPECT_FALSE(prove_starter(uncut, step, kPad, usual_carpet())[0].passed);
+}
+
+TEST(StarterFixings, StripKeepsToTheRiserAndThePadGoesRoundTheCurve) {
+  const auto step = with_front(usual_step(), right_half(), StarterClosing::band);
+  const auto carpet = usual_carpet();
+  const auto allowances = usual_allowances();
+  const CoverInput input{carpet, kPad, allowances, LengthUnit::inch};
+  const auto flight = flight_of({step}, CoverStyle::wrapped);
+  const auto cover = cover_starter(step, flight, input, "A");
+  const auto f = starter_fixings(step, cover, {"Pad", kPad, {}, {}, {}}, TackStrip{}, input);
+  ASSERT_EQ(f.strips.size(), 1u);
+  EXPECT_EQ(f.strips[0].place, StripPlace::tread);
+  EXPECT_LE(f.strips[0].to, step.width);
+  // Round the nosing's own edge and over it: wider than the riser by the reach and what turns over.
+  EXPECT_GT(f.pad.width, step.width + inches(8));
+  EXPECT_LT(f.pad.width, step.width + inches(8) + step.nosing.thickness + kPad * 2);
+  double seams = 0;
+  for (const auto& joint : cover.seams)
+    if (!joint.under_nosing) seams += length_mm(joint.seam.a);
+  EXPECT_NEAR(f.hot_melt.mm(), seams, 0.01);
+  EXPECT_GT(f.staple_run.mm(), 2 * step.width.mm());
 }

@@ -184,6 +184,16 @@ TEST(Openings, BesideANarrowerRiserAreSlitOverTheFreeBack) {
   EXPECT_TRUE(proof.passed) << proof.reason;
 }
 
+// Its outer face just where the backing's middle hangs: a hole over the bend, none in the end.
+TEST(Openings, ThatReachAsFarOutAsTheBackingFoldBack) {
+  auto flight = open_flight({});
+  auto& step = flight.steps[0];
+  const double out = (step.width + step.right.overhang + Length{usual_carpet().backing.ticks / 2}).inches();
+  step.uprights = {post(out - 1, 3, inches(2))};
+  const auto proof = proof_of(cover(flight)[0], flight);
+  EXPECT_TRUE(proof.passed) << proof.reason;
+}
+
 // The proof must be able to fail.
 TEST(OpeningsProof, AHoleASixteenthOffOrTooLargeOrTooSmallIsSaid) {
   for (const bool round : {false, true})

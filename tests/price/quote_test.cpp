@@ -1,12 +1,14 @@
 #include "price/quote.h"
 
 #include "buy/quantity.h"
+#include "measure/tread_plan.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 
 namespace treadfold {
 namespace {
@@ -83,6 +85,28 @@ TEST(Quote, StepsAreCountedByKind) {
   EXPECT_EQ(steps(StepKind::one_open), "3 steps"); // the landing edge is open at one side too, yet no step
   EXPECT_EQ(steps(StepKind::two_open), "none");
   EXPECT_EQ(steps(StepKind::landing_edge), "1 step");
+}
+
+TEST(Quote, AWinderOrStarterHasItsOwnRateOrThatOfItsOpenSides) {
+  auto g = given();
+  auto& steps = g.flights[0].steps;
+  steps[0].starter = Starter{};
+  steps[0].left.kind = steps[0].right.kind = SideKind::wall;
+  steps[4].left.kind = steps[4].right.kind = SideKind::wall;
+  set_plan(steps[4], {{0, 0}, {0, 100}}, {{900, 0}, {900, 500}}); // turns by 24°
+  const auto counted = [&](std::vector<StepKind> kinds) {
+    g.terms.rates.clear();
+    for (const auto kind : kinds)
+      g.terms.rates.push_back(rate(RatePer::step, 100, RateOf::none, kind));
+    std::string text;
+    for (const auto& line : g.quote().lines)
+      text += line.quantity + " ";
+    return text;
+  };
+  const auto closed = std::stoi(counted({StepKind::closed}));
+  EXPECT_EQ(counted({StepKind::closed, StepKind::winder}), fmt::format("{} 1 ", closed - 1));
+  EXPECT_EQ(counted({StepKind::closed, StepKind::winder, StepKind::starter}),
+            fmt::format("{} 1 1 ", closed - 2));
 }
 
 RC_GTEST_PROP(Quote, KindsOfStepsAddUpToAllSteps, ()) {
