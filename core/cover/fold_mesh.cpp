@@ -143,6 +143,7 @@ std::vector<Point3> positions(const FoldMesh& mesh, const Piece& piece, const st
                               double fraction) {
   Piece turned;
   turned.faces = piece.faces;
+  turned.hanging = piece.hanging;
   for (auto& face : turned.faces) {
     face.crease_rad *= fraction;
     face.bend_rad *= fraction;

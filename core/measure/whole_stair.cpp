@@ -60,8 +60,24 @@ Outline body(const Step& step) {
   return anticlockwise(std::move(outline));
 }
 
+/// The part of a curved starter that lies behind the next riser's line at a hand.
+Outline behind_line(const Step& step, Hand hand) {
+  constexpr double kFine_mm = 0.5;
+  const double back = step.going.mm(), middle = step.width.mm() / 2;
+  Outline outline;
+  for (const auto& p : facets(step.starter->front.edge, kFine_mm))
+    if (p.at.y > back && (p.at.x < middle) == (hand == Hand::left)) outline.push_back(p.at);
+  if (outline.empty()) return outline;
+  const double from = hand == Hand::left ? 0 : step.width.mm(),
+               to = hand == Hand::left ? outline.back().x : outline.front().x;
+  outline.insert(hand == Hand::left ? outline.end() : outline.begin(), {to, back});
+  outline.insert(hand == Hand::left ? outline.begin() : outline.end(), {from, back});
+  return anticlockwise(std::move(outline));
+}
+
 /// The part of a tread that runs past the next riser at an open end.
 Outline return_of(const Step& step, Hand hand) {
+  if (step.starter) return behind_line(step, hand);
   const auto& side = hand == Hand::left ? step.left : step.right;
   const auto own = side_line(step, hand),
              other = side_line(step, hand == Hand::left ? Hand::right : Hand::left);
@@ -113,7 +129,7 @@ private:
     const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
     const auto region = moved(return_of(step, hand), frames_[i]);
     const double both = area(shared(region, moved(body(above), frames_[i + 1])));
-    if (both < kNothing_mm * kNothing_mm) return;
+    if (region.size() < 3 || both < kNothing_mm * kNothing_mm) return;
     const double share = both / area(region);
     if (share < 0.02) return;
     warn(step.where,

@@ -84,7 +84,8 @@ Sheet cutting_list(const Plan& plan) {
                                                        : "Sizes are width × length in cm";
   flow.paragraph(
       std::string(sizes) +
-      ", length along the pile. Cut size = net size + trim, rounded up. Across is taken from the roll's left "
+      ", length along the pile. Cut size = net size + trim, rounded up; the trims stand on each piece's "
+      "sheet. Across is taken from the roll's left "
       "edge as seen from the pile, along from its end. Pile one way: the arrow on each piece's back points "
       "down the stair.");
   for (const auto& stair : plan.certainty)
@@ -93,9 +94,7 @@ Sheet cutting_list(const Plan& plan) {
   // One table a flight or floor, in the plan's order.
   for (std::size_t i = 0; i < plan.pieces.size();) {
     const Piece& first = plan.pieces[i].piece;
-    Table table{{"Piece", "Steps", "Kind", "Net size", "Trim left", "right", "back", "foot", "Cut size",
-                 "Across", "Along", "From"},
-                {}};
+    Table table{{"Piece", "Steps", "Kind", "Net size", "Cut size", "Across", "Along", "From"}, {}};
     std::size_t end = i;
     bool all_sound = true;
     for (; end < plan.pieces.size(); ++end) {
@@ -113,9 +112,8 @@ Sheet cutting_list(const Plan& plan) {
       const std::string cut_size =
           proof.passed ? size(piece.cut_width, piece.cut_length, unit) : "DO NOT CUT: " + proof.reason;
       table.rows.push_back({piece.id, steps_of(piece), piece.kind,
-                            size(piece.net_width, piece.net_length, unit), number(piece.trim_left, unit),
-                            number(piece.trim_right, unit), number(piece.trim_back, unit),
-                            number(piece.trim_foot, unit), cut_size, where[0], where[1], where[2]});
+                            size(piece.net_width, piece.net_length, unit), cut_size, where[0], where[1],
+                            where[2]});
       sheet.table.rows.push_back(
           {piece.id, piece.carpet, piece.flight, steps_of(piece), piece.kind,
            print_length(piece.net_width, unit), print_length(piece.net_length, unit),
@@ -128,9 +126,7 @@ Sheet cutting_list(const Plan& plan) {
     flow.heading(stair.name.empty() ? first.flight : stair.name + ", " + first.flight);
     const Column right{Anchor::right}, big{Anchor::left, false, true, kCutType}, words{Anchor::left, true};
     const Column cut_size{Anchor::left, !all_sound, true, kCutType};
-    flow.table(
-        table,
-        {{big, {}, words, words, right, right, right, right, cut_size, right, right, words}, 3.3, true});
+    flow.table(table, {{big, {}, words, words, cut_size, right, right, words}, 3.3, true});
     i = end;
   }
   sheet.pages = flow.finish();

@@ -274,7 +274,12 @@ private:
     if (set_words(below, words, kHeadType, kCutType, !sound) || set_words(box, words, kHeadType, 3.1, !sound))
       return;
     // Too small for its size, which stands in the cutting list under this id.
-    set_words(box, {{{p.piece}, false}, {{p.piece}, true}}, kCutType, 1.6, !sound);
+    const std::vector<Words> id{{{p.piece}, false}, {{p.piece}, true}};
+    if (set_words(box, id, kCutType, 1.6, !sound)) return;
+    // A narrow band: capitals leave room of their own above and below.
+    constexpr double kAir = 0.3;
+    set_words({whole->left, whole->top - kAir, whole->right, whole->bottom + kAir}, id, kCutType, 1.6,
+              !sound);
   }
 
   void offcut_words(const Offcut& o) {

@@ -1,5 +1,6 @@
 // Where steps meet: what two of them would both cover, or neither.
 #include "measure/step_frames.h"
+#include "measure/step_front.h"
 #include "measure/tread_plan.h"
 #include "measure/whole_stair.h"
 
@@ -100,6 +101,24 @@ TEST(WholeStair, AReturnBehindAWiderRiserIsCoveredByBoth) {
   const auto problems = check_whole_stair(stair_of({narrow, wide}), LengthUnit::inch);
   ASSERT_EQ(problems.size(), 1U); // left sides are walls, so the riser stands an inch into the return of two
   EXPECT_NE(problems[0].found.find("both would be on 50 %"), std::string::npos) << problems[0].found;
+}
+
+TEST(WholeStair, AStartersRoundBehindAWiderRiserIsCoveredByBoth) {
+  for (const bool left : {false, true})
+    for (const bool wider : {false, true}) {
+      auto first = straight(1), second = straight(2, wider ? inches(40) : inches(36));
+      (left ? first.right : first.left) = (left ? second.right : second.left) = {};
+      (left ? second.left : second.right) = {SideKind::open, inches(1), inches(1)};
+      Starter starter;
+      (left ? starter.readings.left : starter.readings.right) = {FrontEndShape::half, inches(8), inches(7),
+                                                                 inches(7)};
+      ASSERT_FALSE(has_errors(set_front(first, starter)));
+      const auto problems = check_whole_stair(stair_of({first, second, straight(3)}), LengthUnit::inch);
+      EXPECT_EQ(problems.size(), wider ? 1u : 0u);
+      for (const auto& problem : problems)
+        EXPECT_NE(problem.found.find(left ? "left return of step 1" : "right return of step 1"),
+                  std::string::npos);
+    }
 }
 
 TEST(WholeStair, FlightsThatArriveAtOnePlaceOfALandingAreSaid) {

@@ -1,6 +1,8 @@
 // A small stair of our own, covered, for the tests of the step sheets.
 #pragma once
 
+#include "cover/starter_fixings.h"
+#include "measure/step_front.h"
 #include "plan.h"
 
 namespace treadfold::sample {
@@ -105,6 +107,29 @@ inline void add_landing(Plan& plan) {
   planned.proof.passed = true;
   plan.job.stairs[0].floors.push_back(floor);
   plan.pieces.push_back(planned);
+}
+
+/// A curved starter, half-round at the right, in place of the sample's first step.
+inline void add_starter(Plan& plan, StarterClosing closing) {
+  auto& flight = plan.job.stairs[0].flights[0];
+  auto& step = flight.steps[0];
+  step.right = {};
+  Starter starter;
+  starter.closing = closing;
+  starter.readings.right = {FrontEndShape::half, inches(7), inches(6), inches(6)};
+  set_front(step, starter);
+  const CoverInput input{plan.job.carpets[0], plan.job.cushion.thickness, plan.job.allowances, plan.job.unit};
+  auto cover = cover_starter(step, flight, input, "A");
+  plan.pieces.pop_back();
+  for (auto& piece : cover.pieces) {
+    piece.flight_index = 0;
+    PlannedPiece planned{std::move(piece), {step}, {}};
+    planned.proof.passed = true;
+    planned.proof.worst_strain = 0.02;
+    planned.proof.worst_strain_at = "nosing";
+    plan.pieces.push_back(std::move(planned));
+  }
+  plan.fixings[0].steps[0] = starter_fixings(step, cover, plan.job.cushion, plan.job.strip, input);
 }
 
 } // namespace treadfold::sample

@@ -98,6 +98,26 @@ RC_GTEST_PROP(StepSheets, NoWordsOverlapWhateverTheStepsMeasure, ()) {
     RC_FAIL(fault);
 }
 
+TEST(StepSheets, OfACurvedStarterAreLegibleAndSayInWhichOrderItsPiecesGoOn) {
+  for (const auto closing : {StarterClosing::band, StarterClosing::cuts})
+    for (const auto unit : {LengthUnit::inch, LengthUnit::millimetre}) {
+      Choices c;
+      c.unit = unit;
+      c.step.uprights = {{"newel", false, {850, 110}, inches(3), inches(3), ""}};
+      auto plan = sample::plan_of(c);
+      sample::add_starter(plan, closing);
+      for (const auto& fault : faults_of(plan))
+        ADD_FAILURE() << fault;
+      const auto sheets = step_sheets(plan);
+      const auto last = plan.pieces.size() - 1; // the riser's band, which goes on first
+      EXPECT_TRUE(says(sheets[last],
+                       plan.pieces[last].piece.id + (closing == StarterClosing::band ? ", " : " and ")));
+      EXPECT_TRUE(says(sheets[2], "full-size template of A-01a"));
+      EXPECT_TRUE(says(sheets[2], "give by 2.0 %"));
+      EXPECT_TRUE(says(sheets[2], "The hole for the newel"));
+    }
+}
+
 TEST(StepSheets, TheTitleNamesPieceAndStep) {
   Choices c;
   c.risers = 5;

@@ -137,6 +137,12 @@ std::vector<Sample> samples() {
   c.join = 1;
   set_plan(c.step, {{0, 0}, {50, 127}}, {{900, 0}, {1200, 560}});
   out.push_back({"winder", sample::plan_of(c), 1, TemplateSide::backing});
+  for (const auto closing : {StarterClosing::band, StarterClosing::cuts}) {
+    Plan starter = sample::plan_of({});
+    sample::add_starter(starter, closing);
+    out.push_back({"starter's cap", starter, 2, TemplateSide::backing});
+    out.push_back({"starter's band", starter, 3, TemplateSide::pile});
+  }
   Plan landing = sample::plan_of({});
   sample::add_landing(landing);
   landing.pieces.back().piece.lines.push_back(
