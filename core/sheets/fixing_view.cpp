@@ -120,15 +120,17 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   for (const auto& s : fixings.strips)
     if (s.place == StripPlace::tread && step.rectangular()) pad_from = s.set_off.mm() + strip_width;
   if (step.landing()) pad_from = going; // the rest of the landing's pad is its floor's
-  double lowest = going + out;
+  double lowest = going + out, highest = 0; // depths
+  for (const auto& p : wood)
+    highest = std::min(highest, p.y); // a curved front may come round behind the next riser
   for (const auto& p : fixings.pad.outline)
-    lowest = std::max(lowest, pad_from + p.y);
+    lowest = std::max(lowest, pad_from + p.y), highest = std::min(highest, pad_from + p.y);
 
   // Words stand above each of the two views; the drawing shares what they leave.
   const double words = leading(kSmallType), between = words + 1.6;
   const double model_height = lowest + step.rise.mm();
   const Box inner{box.left, box.top + words + 1, box.right, box.bottom - between};
-  const Viewport scale = fit(inner, -left, 0, width + right, model_height);
+  const Viewport scale = fit(inner, -left, highest, width + right, model_height);
   const Viewport tread = scale;
   Viewport riser = scale; // flat v: height runs up
   riser.origin.y = scale.at(0, lowest).y + between;
@@ -190,7 +192,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   const auto put = [&](double y, const std::string& text) {
     write(page, {middle.x, y}, shortened(text, box.width(), kSmallType), small);
   };
-  put(tread.at(0, 0).y - 1.4, tread_words.empty() ? "tread, from above: no strip" : tread_words);
+  put(tread.at(0, highest).y - 1.4, tread_words.empty() ? "tread, from above: no strip" : tread_words);
   put(riser.at(0, 0).y - 1.4, riser_words.empty() ? "riser, from the front: no strip" : riser_words);
 }
 

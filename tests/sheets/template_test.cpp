@@ -140,8 +140,8 @@ std::vector<Sample> samples() {
   for (const auto closing : {StarterClosing::band, StarterClosing::cuts}) {
     Plan starter = sample::plan_of({});
     sample::add_starter(starter, closing);
-    out.push_back({"starter's cap", starter, 2, TemplateSide::backing});
-    out.push_back({"starter's band", starter, 3, TemplateSide::pile});
+    out.push_back({"starter-cap", starter, 2, TemplateSide::backing});
+    out.push_back({"starter-band", starter, 3, TemplateSide::pile});
   }
   Plan landing = sample::plan_of({});
   sample::add_landing(landing);
