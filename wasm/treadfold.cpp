@@ -79,6 +79,32 @@ char* DOOR(tf_input)(std::size_t size) {
 const char* DOOR(tf_answer)() { return held.answer.data(); }
 std::size_t DOOR(tf_answer_size)() { return held.answer.size(); }
 
+/// In: {"risers": 14, "units": "in", "left": "wall", "right": "open"}, each as `treadfold new` takes it and as it does
+/// if left out. Out: that starting job without its notes, JSON. 0: a choice is none of these.
+int DOOR(tf_new)() {
+  const auto asked = nlohmann::json::parse(held.input, nullptr, false);
+  if (!asked.is_object()) return refuse("");
+  const auto one_of = [&](const char* key, auto words, auto& choice) {
+    if (!asked.contains(key)) return true;
+    for (const auto& [word, value] : words)
+      if (asked[key] == word) return choice = value, true;
+    return false;
+  };
+  NewJob choices;
+  using Units = std::pair<const char*, LengthUnit>[3];
+  using Sides = std::pair<const char*, SideKind>[3];
+  const Units units{{"in", LengthUnit::inch}, {"mm", LengthUnit::millimetre}, {"cm", LengthUnit::centimetre}};
+  const Sides sides{{"wall", SideKind::wall}, {"skirt", SideKind::skirt}, {"open", SideKind::open}};
+  if (asked.contains("risers")) {
+    if (!asked["risers"].is_number_integer()) return refuse("");
+    choices.risers = asked["risers"].get<int>();
+  }
+  if (choices.risers < 1 || choices.risers > 400 || !one_of("units", std::to_array(units), choices.unit) ||
+      !one_of("left", std::to_array(sides), choices.left) || !one_of("right", std::to_array(sides), choices.right))
+    return refuse("");
+  return answer(nlohmann::ordered_json::parse(new_job(choices), nullptr, true, true).dump(2));
+}
+
 /// In: a job file. Out: plan.json, its problems within. 0: the job cannot be read as one; out: the problems
 /// alone, as `treadfold check --json` prints them, and no plan is held.
 int DOOR(tf_plan)() {

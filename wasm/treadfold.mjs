@@ -54,6 +54,11 @@ export async function start(source) {
   const text = ({ bytes }) => new TextDecoder().decode(bytes);
 
   return {
+    /** A starting job: {risers, units, left, right}, each with a default; undefined if one is none of its choices. */
+    newJob(choices) {
+      const answer = call('tf_new', JSON.stringify(choices));
+      return answer.done ? text(answer) : undefined;
+    },
     /** Plans a job file. `planned`: `json` is plan.json, and its files are to be had; else `json` is the problems alone. */
     plan(job) {
       const answer = call('tf_plan', job);

@@ -1,0 +1,29 @@
+/// What is kept of a job.
+import type { Job } from '../core/door';
+
+/// What is being typed, kept so that a killed page loses no more than a keystroke. `place`: a JSON Pointer into the job.
+export interface Draft { place: string; text: string }
+
+export interface Progress {
+  cut: string[]; // pieces, by id
+  hung: string[];
+  spoiled: string[];
+}
+
+export interface Signature { name: string; when: string; strokes: number[][] } // x, y, x, y … in thousandths of its box's width
+
+export interface JobRecord {
+  id: string;
+  changed: string; // ISO 8601
+  step: number; // how many changes lie behind it: undo counts down
+  job: Job;
+  progress: Progress;
+  draft?: Draft;
+  signature?: Signature;
+}
+
+export const title = (record: JobRecord) => record.job.site.title;
+export const words = (record: JobRecord) =>
+  [record.job.site.title, record.job.site.customer, record.job.site.address].filter(Boolean).join(' ').toLowerCase();
+
+export const noProgress = (): Progress => ({ cut: [], hung: [], spoiled: [] });
