@@ -79,8 +79,8 @@ char* DOOR(tf_input)(std::size_t size) {
 const char* DOOR(tf_answer)() { return held.answer.data(); }
 std::size_t DOOR(tf_answer_size)() { return held.answer.size(); }
 
-/// In: {"risers": 14, "units": "in", "left": "wall", "right": "open"}, each as `treadfold new` takes it and as it does
-/// if left out. Out: that starting job without its notes, JSON. 0: a choice is none of these.
+/// In: {"risers": 14, "units": "in", "left": "wall", "right": "open"}, each as `treadfold new` takes it and
+/// as it does if left out. Out: that starting job without its notes, JSON. 0: a choice is none of these.
 int DOOR(tf_new)() {
   const auto asked = nlohmann::json::parse(held.input, nullptr, false);
   if (!asked.is_object()) return refuse("");
@@ -100,7 +100,8 @@ int DOOR(tf_new)() {
     choices.risers = asked["risers"].get<int>();
   }
   if (choices.risers < 1 || choices.risers > 400 || !one_of("units", std::to_array(units), choices.unit) ||
-      !one_of("left", std::to_array(sides), choices.left) || !one_of("right", std::to_array(sides), choices.right))
+      !one_of("left", std::to_array(sides), choices.left) ||
+      !one_of("right", std::to_array(sides), choices.right))
     return refuse("");
   return answer(nlohmann::ordered_json::parse(new_job(choices), nullptr, true, true).dump(2));
 }
