@@ -12,6 +12,9 @@ export interface Progress {
 
 export interface Signature { name: string; when: string; strokes: number[][] } // x, y, x, y … in thousandths of its box's width
 
+/// What a choice took out of the job, to be put back: what, and of which carpet.
+export type Aside = Record<string, unknown>;
+
 export interface JobRecord {
   id: string;
   changed: string; // ISO 8601
@@ -20,6 +23,7 @@ export interface JobRecord {
   progress: Progress;
   draft?: Draft;
   signature?: Signature;
+  aside?: Aside;
 }
 
 export const title = (record: JobRecord) => record.job.site.title;

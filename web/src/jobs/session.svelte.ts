@@ -74,7 +74,7 @@ export class Session {
   undo = () => this.#queue(() => store.undone(this.record));
   redo = () => this.#queue(() => store.redone(this.record));
   /// What is no part of the job: ticks, a half-typed measure, the signature.
-  note = (change: Partial<Pick<JobRecord, 'progress' | 'draft' | 'signature'>>) =>
+  note = (change: Partial<Pick<JobRecord, 'progress' | 'draft' | 'signature' | 'aside'>>) =>
     this.#queue(async () => {
       const record = { ...this.record, ...change };
       await store.save(record);
