@@ -1,5 +1,6 @@
 /// The words of choices and of what they come to.
 import { shown, shownArea, type Units } from '../app/length';
+import { money } from '../app/money';
 import { reader, t, type Key } from '../text/text.svelte';
 import type { Problem } from '../core/door';
 import type { Group, Option } from './choices';
@@ -9,8 +10,6 @@ export const optionWords = (group: Group, option: Option) =>
   t(`choose-${group.key}-${group.key === 'join' ? (option.key === '1' ? 'own' : 'up-to') : option.key.replace(/-.*/, '')}` as Key, option.given);
 export const groupWords = (group: Group) => t(`choose-${group.key}`) + (group.of ? ` · ${group.of}` : '');
 
-export const money = (currency: string, cents: number) =>
-  `${cents < 0 ? '−' : ''}${currency.length > 1 ? `${currency} ` : currency}${new Intl.NumberFormat(reader.language, { minimumFractionDigits: 2, maximumFractionDigits: 2 }).format(Math.abs(cents) / 100)}`;
 const percent = (share: number) => new Intl.NumberFormat(reader.language, { style: 'percent', maximumFractionDigits: 0 }).format(share);
 
 export interface Cell { what: string; value: string; small?: string; apart?: string; better?: boolean }
@@ -44,8 +43,8 @@ export function cells(figures: Figures, units: Units, now?: Figures): Cell[] {
     { what: t('choose-waste'), value: percent(figures.waste), ...(now && apart(points(figures) - points(now), (n) => t('choose-points', { n }))) },
     { what: t('choose-work'), value: works(figures.pieces, figures.strokes), ...work },
     {
-      what: t('choose-price'), value: figures.priced ? money(figures.currency, figures.cents) : t('choose-no-rates'),
-      ...(now && figures.priced && apart(figures.cents - now.cents, (cents) => money(figures.currency, cents))),
+      what: t('choose-price'), value: figures.priced ? money(figures.cents, figures.currency) : t('choose-no-rates'),
+      ...(now && figures.priced && apart(figures.cents - now.cents, (cents) => money(cents, figures.currency))),
     },
   ];
 }
