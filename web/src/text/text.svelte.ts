@@ -33,3 +33,7 @@ export function t(key: Key, given: Record<string, string | number> = {}): string
 
 export const dated = (iso: string) => new Intl.DateTimeFormat(reader.language, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(iso));
 export const numbered = (value: number, places = 0) => new Intl.NumberFormat(reader.language, { maximumFractionDigits: places }).format(value);
+/// The decimal mark, as people here write it.
+export const mark = () => new Intl.NumberFormat(reader.language).format(1.5).charAt(1);
+/// A measure as it stands in the job, with the reader's decimal mark.
+export const written = (measure: string) => measure.replace(/(\d)\.(?=\d|$)/g, `$1${mark()}`);

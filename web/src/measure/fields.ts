@@ -1,0 +1,82 @@
+/// What is asked of a step, in the order a tape goes: places under the flight or the step's exception, each with its words.
+import type { Key } from '../text/text.svelte';
+import { differs, measureOf, type FlightText, type Which } from './steps';
+
+export interface Choice { word: string; key: Key }
+export interface Field {
+  path: string;
+  key: Key;
+  kind: 'length' | 'count' | 'choice';
+  choices?: readonly Choice[];
+  /// Never asked of itself; a value may be taken away.
+  optional?: boolean;
+}
+
+export const sides: readonly Choice[] = [
+  { word: 'wall', key: 'measure-wall' }, { word: 'skirt', key: 'measure-skirt' }, { word: 'open', key: 'measure-open' },
+];
+export const profiles: readonly Choice[] = [
+  { word: 'square', key: 'measure-square' }, { word: 'half-round', key: 'measure-half-round' }, { word: 'bevelled', key: 'measure-bevelled' },
+];
+export const covers: readonly Choice[] = [
+  { word: 'waterfall', key: 'measure-waterfall' }, { word: 'wrapped', key: 'measure-wrapped' },
+];
+
+const length = (path: string, key: Key): Field => ({ path, key, kind: 'length' });
+/// The word of a choice, whatever hangs on it.
+export const wordOf = (value: unknown): string | undefined =>
+  typeof value === 'string' ? value : typeof value === 'object' && value !== null && 'open' in value ? 'open' : undefined;
+
+function nosing(flight: FlightText, step: Which): Field[] {
+  const profile = measureOf(flight, step, '/nosing/profile');
+  return [
+    length('/nosing/projection', 'measure-projection'),
+    length('/nosing/thickness', 'measure-thickness'),
+    { path: '/nosing/profile', key: 'measure-profile', kind: 'choice', choices: profiles },
+    ...(profile === 'square' ? [length('/nosing/arris_radius', 'measure-arris')] : []),
+    ...(profile === 'bevelled' ? [length('/nosing/bevel', 'measure-bevel')] : []),
+  ];
+}
+
+function side(flight: FlightText, step: Which, which: 'left' | 'right'): Field[] {
+  const open = wordOf(measureOf(flight, step, `/${which}`)) === 'open';
+  return [
+    { path: `/${which}`, key: `measure-${which}`, kind: 'choice', choices: sides },
+    ...(open ? [length(`/${which}/open/overhang`, `measure-${which}-overhang`), length(`/${which}/open/return`, `measure-${which}-return`)] : []),
+  ];
+}
+
+const isTop = (flight: FlightText, step: Which) => step === flight.risers;
+
+/// Of one step, or of the usual one.
+export function stepFields(flight: FlightText, step: Which): Field[] {
+  const tread = measureOf(flight, step, '/tread') !== undefined;
+  return [
+    length('/rise', 'measure-rise'),
+    ...(measureOf(flight, step, '/rise_right') !== undefined ? [{ ...length('/rise_right', 'measure-rise-right'), optional: true }] : []),
+    ...(tread ? [] : [...(isTop(flight, step) ? [] : [length('/going', 'measure-going')]), length('/width', 'measure-width')]),
+    ...nosing(flight, step), ...side(flight, step, 'left'), ...side(flight, step, 'right'),
+  ];
+}
+
+/// Of the flight as a whole, after its usual step.
+export const flightFields: readonly Field[] = [
+  { path: '/cover', key: 'measure-cover', kind: 'choice', choices: covers },
+  length('/landing_edge', 'measure-landing-edge'),
+  { path: '/risers', key: 'measure-risers', kind: 'count' },
+  { ...length('/total_rise', 'measure-total-rise'), optional: true },
+  { path: '/treads_counted', key: 'measure-treads-counted', kind: 'count', optional: true },
+];
+
+/// What a new stair is asked, one after another.
+export const asked = (flight: FlightText): Field[] => [...stepFields(flight, 'usual'), flightFields[0]!];
+
+/// Shown for a value: as it was typed, or the words of a choice.
+export const shownKey = (field: Field, value: unknown): Key | undefined => field.choices?.find(({ word }) => word === wordOf(value))?.key;
+
+/// What the nearest step below says for itself in this measure, for one tap.
+export function below(flight: FlightText, step: Which, path: string): unknown {
+  if (step === 'usual') return undefined;
+  for (let n = step - 1; n > 0; n--) if (differs(flight, n, path)) return measureOf(flight, n, path);
+  return undefined;
+}
