@@ -1,5 +1,5 @@
 # The front door. `make help` lists what there is; each target installs what it needs if it is missing.
-.PHONY: help run build test wasm wasm-test bench sanitize format format-check tidy clean
+.PHONY: help run build test wasm wasm-test site site-test bench sanitize format format-check tidy clean
 .DEFAULT_GOAL := help
 MAKEFLAGS += --no-print-directory
 WERROR ?= OFF
@@ -7,6 +7,8 @@ WERROR ?= OFF
 # Configures quietly; says what went wrong if it did. $(call configure,PRESET,OPTIONS)
 configure = mkdir -p build && { cmake --preset $(1) $(2) >build/configure-$(1).log 2>&1 \
   || { cat build/configure-$(1).log; exit 1; }; }
+# Runs a command in web/ with its packages in place, as package-lock.json pins them.
+in_web = cd web && { [ node_modules/.package-lock.json -nt package-lock.json ] || npm ci --no-audit --no-fund --silent; } &&
 sources = git ls-files '*.cpp' '*.h'
 
 help: ## List the targets
@@ -38,6 +40,16 @@ wasm-test: build wasm ## Compare every file of every plan, native and WebAssembl
 	@tools/setup wasm-test
 	@node --test --test-reporter=tap --test-reporter-destination=build/wasm/results.tap \
 	  --test-reporter=spec --test-reporter-destination=stdout tests/wasm/same_bytes.test.mjs
+
+site: wasm ## Build the app as a folder for any web host: build/site
+	@tools/setup site
+	@$(in_web) { npm run -s types && npx vite build --logLevel warn; }
+
+site-test: site ## Check and test the app, in a browser too
+	@tools/setup site-test
+	@$(in_web) npm run -s check
+	@$(in_web) npm run -s test
+	@$(in_web) npm run -s e2e
 
 sanitize: ## Run the tests under the address and undefined-behaviour sanitizers
 	@tools/setup build test

@@ -39,7 +39,12 @@ export class Store {
 
   async #work(mode: IDBTransactionMode, what: (jobs: IDBObjectStore, former: IDBObjectStore) => void): Promise<void> {
     const work = (await this.#database()).transaction(['jobs', 'former'], mode, { durability: 'strict' });
-    what(work.objectStore('jobs'), work.objectStore('former'));
+    try {
+      what(work.objectStore('jobs'), work.objectStore('former'));
+    } catch (cause) {
+      work.abort(); // what was put before goes too
+      throw cause;
+    }
     await ended(work);
   }
 
