@@ -3,6 +3,7 @@
 #include "plan.h"
 
 #include "json_words.h"
+#include "measure/step_frames.h"
 #include "measure/tread_plan.h"
 
 #include <nlohmann/json.hpp>
@@ -84,8 +85,12 @@ Json curve(const Curve& edge) {
   });
 }
 
-Json step(const Step& s) {
+Json step(const Step& s, const StepFrame& frame) {
   Json out{{"number", s.number},
+           {"frame",
+            {{"at_mm", Json::array({rounded(frame.x), rounded(frame.y)})},
+             {"z_mm", rounded(frame.z)},
+             {"turn_rad", rounded(frame.turn_rad)}}},
            {"rise_mm", mm(s.rise)},
            {"going_mm", mm(s.going)},
            {"width_mm", mm(s.width)},
@@ -99,8 +104,17 @@ Json step(const Step& s) {
            {"left_side_mm", plan_path(side_line(s, Hand::left))},
            {"right_side_mm", plan_path(side_line(s, Hand::right))},
            {"landing_edge", s.landing_edge},
+           {"open_riser", s.open_riser},
            {"uprights", list(s.uprights, upright)}};
   if (s.starter) out["curved_front_mm"] = curve(s.starter->front.edge);
+  return out;
+}
+
+Json steps(const Flight& f) {
+  const auto frames = step_frames(f);
+  Json out = Json::array();
+  for (std::size_t i = 0; i < f.steps.size(); ++i)
+    out.push_back(step(f.steps[i], frames[i]));
   return out;
 }
 
@@ -109,7 +123,7 @@ Json flight(const Flight& f) {
           {"style", f.style == CoverStyle::waterfall ? "waterfall" : "wrapped"},
           {"join", f.join},
           {"carpet", f.carpet},
-          {"steps", list(f.steps, step)}};
+          {"steps", steps(f)}};
 }
 
 Json stair(const Stair& s) {
@@ -256,6 +270,7 @@ Json fixings_of_step(const Fixings& f) {
            {{"width_mm", mm(f.pad.width)},
             {"length_mm", mm(f.pad.length)},
             {"outline_mm", plan_path(f.pad.outline)},
+            {"riser_y_mm", rounded(f.pad.riser_y)},
             {"holes_mm", list(f.pad.holes, plan_path)}}},
           {"hot_melt_mm", mm(f.hot_melt)},
           {"latex_mm", mm(f.latex)},
@@ -263,8 +278,11 @@ Json fixings_of_step(const Fixings& f) {
           {"seam_tape_mm", mm(f.seam_tape)}};
 }
 
-Json fixings_of_flight(const FlightFixings& f) {
-  return {{"flight", f.flight}, {"steps", list(f.steps, fixings_of_step)}};
+Json fixings_of_flight(const FlightFixings& f, const TackStrip& strip) {
+  return {{"flight", f.flight},
+          {"strip_width_mm", mm(strip.width)},
+          {"strip_thickness_mm", mm(strip.thickness)},
+          {"steps", list(f.steps, fixings_of_step)}};
 }
 
 Json placement(const Placement& p) {
@@ -389,6 +407,7 @@ std::string text(const Json& json) { return json.dump(1, ' ', false, Json::error
 } // namespace
 
 std::string plan_json(const Plan& plan) {
+  const auto fixings = [&](const FlightFixings& f) { return fixings_of_flight(f, plan.job.strip); };
   return text({{"treadfold_plan", kPlanVersion},
                {"unit", name(plan.job.unit)},
                {"paper", plan.job.paper == PaperSize::letter ? "letter" : "a4"},
@@ -396,7 +415,7 @@ std::string plan_json(const Plan& plan) {
                {"problems", list(plan.problems, problem)},
                {"stairs", list(plan.job.stairs, stair)},
                {"pieces", list(plan.pieces, piece)},
-               {"fixings", list(plan.fixings, fixings_of_flight)},
+               {"fixings", list(plan.fixings, fixings)},
                {"certainty", certainty(plan)},
                {"layouts", list(plan.layouts, layout)},
                {"takeoff", takeoff(plan.takeoff)},
