@@ -2,6 +2,8 @@
 import type { Core, Job } from '../core/door';
 import { at } from '../jobs/place';
 import { wordOf } from './fields';
+import { begunStarter, withRound } from './starters';
+import { begun, type Shape } from './treads';
 import { flightOf, measureOf, setMeasure, type FlightAt, type Which } from './steps';
 
 /// The usual sizes are core's: those of a new job.
@@ -21,6 +23,14 @@ export async function chosen(core: Core, job: Job, where: FlightAt, step: Which,
     const like = [flight[which], measureOf(flight, step, path === '/left' ? '/right' : '/left')].find((side) => wordOf(side) === 'open');
     const open = like ?? (await usual(core, job, path, which));
     return (now) => setMeasure(now, where, step, path, open);
+  }
+  const given = measureOf(flight, step, `/${path.split('/')[1]}`) as Record<string, unknown> | undefined;
+  const open = wordOf(measureOf(flight, step, '/left')) === 'open' ? 'left' : 'right';
+  if (path === '/tread') return (now) => setMeasure(now, where, step, path, begun(word as Shape, given));
+  if (path === '/starter') return (now) => setMeasure(now, where, step, path, begunStarter(word, given, open));
+  if (path === '/starter/left' || path === '/starter/right') {
+    const end = path === '/starter/left' ? 'left' : 'right';
+    return (now) => setMeasure(now, where, step, '/starter', withRound(given ?? {}, end, word));
   }
   if (path === '/nosing/profile') {
     const arris = word === 'square' && measureOf(flight, step, '/nosing/arris_radius') === undefined ? await usual(core, job, '/nosing/arris_radius') : undefined;

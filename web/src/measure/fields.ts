@@ -1,6 +1,9 @@
 /// What is asked of a step, in the order a tape goes: places under the flight or the step's exception, each with its words.
 import type { Key } from '../text/text.svelte';
+import { rowFields, rowsOf, type Posts } from './posts';
+import { roundOf, starterFields, starterOf } from './starters';
 import { differs, measureOf, type FlightText, type Which } from './steps';
+import { shapeOf, treadFields } from './treads';
 
 export interface Choice { word: string; key: Key }
 export interface Field {
@@ -10,6 +13,12 @@ export interface Field {
   choices?: readonly Choice[];
   /// Never asked of itself; a value may be taken away.
   optional?: boolean;
+  /// The place that a value may stand at instead.
+  other?: { path: string; key: Key };
+  /// Where it is asked, if its place is a page of its own.
+  page?: string;
+  /// Which of several alike.
+  number?: number;
 }
 
 export const sides: readonly Choice[] = [
@@ -48,6 +57,22 @@ function side(flight: FlightText, step: Which, which: 'left' | 'right'): Field[]
 
 const isTop = (flight: FlightText, step: Which) => step === flight.risers;
 
+export const pageOf = (field: Field) => field.page ?? field.path;
+
+/// What is measured on a page of its own, where the step has it.
+export type Group = '/tread' | '/balusters' | '/newels' | '/starter';
+export const groupOf = (path: string): Group | undefined => /^\/(tread|balusters|newels|starter)(?=\/|$)/.exec(path)?.[0] as Group | undefined;
+export const groups = (flight: FlightText, step: Which): Group[] => [
+  ...(isTop(flight, step) ? [] : ['/tread' as const]), '/balusters', '/newels', ...(step === 1 ? ['/starter' as const] : []),
+];
+export function groupFields(flight: FlightText, step: Which, group: Group): Field[] {
+  const value = measureOf(flight, step, group);
+  if (group === '/tread') return treadFields(value);
+  if (group === '/starter') return starterFields(value);
+  const posts = group.slice(1) as Posts, rows = rowsOf(value);
+  return rows.flatMap((_, i) => rowFields(posts, rows, i).map((field) => ({ ...field, number: i + 1 })));
+}
+
 /// Of one step, or of the usual one.
 export function stepFields(flight: FlightText, step: Which): Field[] {
   const tread = measureOf(flight, step, '/tread') !== undefined;
@@ -72,7 +97,13 @@ export const flightFields: readonly Field[] = [
 export const asked = (flight: FlightText): Field[] => [...stepFields(flight, 'usual'), flightFields[0]!];
 
 /// Shown for a value: as it was typed, or the words of a choice.
-export const shownKey = (field: Field, value: unknown): Key | undefined => field.choices?.find(({ word }) => word === wordOf(value))?.key;
+export function chosenWord(field: Field, value: unknown): string | undefined {
+  if (field.path === '/tread') return shapeOf(value);
+  if (field.path === '/starter') return starterOf(value);
+  if (field.path === '/starter/closing') return String(value ?? 'band'); // as core takes it
+  return /^\/starter\/(left|right)$/.test(field.path) ? roundOf(value) : wordOf(value);
+}
+export const shownKey = (field: Field, value: unknown): Key | undefined => field.choices?.find(({ word }) => word === chosenWord(field, value))?.key;
 
 /// What the nearest step below says for itself in this measure, for one tap.
 export function below(flight: FlightText, step: Which, path: string): unknown {

@@ -22,12 +22,16 @@ function end(path: readonly Pt[], outward: 1 | -1, { overhang_mm, return_past_mm
   return [start, ...path.slice(1, -1), along(shift(last, d1), d1, return_past_mm)];
 }
 
+/// An end's last point, without the return.
+const short = (line: readonly Pt[], past: number): Pt => along(line.at(-1)!, unit(line.at(-2)!, line.at(-1)!), -past);
+
 export interface Outline {
   left: Pt[]; // the tread's ends, front to back
   right: Pt[];
   front: Pt[]; // left to right
   riser: [Pt, Pt]; // the face below
   back: [Pt, Pt]; // the next riser's face
+  meets: [Pt, Pt]; // where the tread's ends meet the line of it
 }
 
 export function outline(step: Step): Outline {
@@ -37,11 +41,12 @@ export function outline(step: Step): Outline {
   const curve = step.curved_front_mm;
   const left = end(leftPath, -1, step.left, p), right = end(rightPath, 1, step.right, p);
   return {
-    left: curve ? [curve[0]!] : left,
+    left: curve ? [curve[0]!, ...(step.left.kind === 'open' ? [] : left.slice(1))] : left,
     right: curve ? [curve.at(-1)!, ...(step.right.kind === 'open' ? [] : right.slice(1))] : right,
     front: curve ? [...curve] : [left[0]!, right[0]!],
     riser: [leftPath[0]!, rightPath[0]!],
     back: [leftPath.at(-1)!, rightPath.at(-1)!],
+    meets: [short(left, step.left.return_past_mm), short(right, step.right.return_past_mm)],
   };
 }
 

@@ -1,10 +1,11 @@
 /// One step as a measuring picture: from the side, from above, or its nosing close to, whichever shows the measure asked for.
 import { around, dimension, Fit, margins, pathOf, type Box, type Dimension } from './draft';
+import { firstOfRows, readings, type Given } from './readings';
 import { outline, section, treadOf, unit, type Pt, type Step } from './outline';
 
 export type Role = 'wood' | 'edge' | 'hidden' | 'wall' | 'skirt' | 'post';
 export interface Picture { width: number; height: number; shapes: { d: string; role: Role }[]; dimensions: Record<string, Dimension> }
-export interface Size { width: number; height: number; profile: string }
+export interface Size { width: number; height: number; profile: string; given?: Given; made?: boolean }
 
 export type View = 'side' | 'nosing' | 'plan' | 'left-end' | 'right-end';
 export function viewOf(path: string): View {
@@ -55,10 +56,10 @@ const bound = (kind: string, line: readonly Pt[], fit: Fit, outward: 1 | -1): Pi
   return [{ d: fit.path([...line, ...out.reverse()], true), role: kind === 'wall' ? 'wall' : 'skirt' }];
 };
 
-function plan(step: Step, { width, height }: Size, window?: Box): Picture {
+function plan(step: Step, { width, height, given, made = false }: Size, window?: Box): Picture {
   const lines = outline(step);
   const tread = treadOf(lines, step);
-  const fit = new Fit(window ?? around([...tread, ...lines.back]), width, height, window ? margins(18) : margins(16, { bottom: 48 }));
+  const fit = new Fit(window ?? around([...tread, ...lines.back]), width, height, window ? margins(18) : margins(given?.tread || given?.starter ? 34 : 16, { bottom: 48 }));
   const post = ({ round, centre_mm: [x, y], width_mm: w, depth_mm: d }: NonNullable<Step['uprights']>[number]) => {
     if (!round) return fit.path([[x - w / 2, y - d / 2], [x + w / 2, y - d / 2], [x + w / 2, y + d / 2], [x - w / 2, y + d / 2]], true);
     const [cx, cy] = fit.at(x, y), r = (w / 2) * fit.scale;
@@ -72,7 +73,7 @@ function plan(step: Step, { width, height }: Size, window?: Box): Picture {
       { d: fit.path(lines.riser), role: 'hidden' }, { d: fit.path(lines.back), role: 'edge' }, { d: fit.path(lines.front), role: 'edge' },
       ...(step.uprights ?? []).map((upright) => ({ d: post(upright), role: 'post' as const })),
     ],
-    dimensions: { '/width': dimension(fit.of(lines.riser[0]), fit.of(lines.riser[1]), -26), ...endDimensions(step, fit), '/left': edge(lines.left, fit), '/right': edge(lines.right, fit) },
+    dimensions: { '/width': dimension(fit.of(lines.riser[0]), fit.of(lines.riser[1]), -26), ...endDimensions(step, fit), '/left': edge(lines.left, fit), '/right': edge(lines.right, fit), ...(given && readings(step, given, fit, made)) },
   };
 }
 
@@ -103,9 +104,19 @@ function endPlan(step: Step, which: 'left' | 'right', path: string, size: Size):
   return plan(step, size, { x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys) });
 }
 
+/// The end of the tread at which a post stands.
+function postPlan(step: Step, path: string, size: Size): Picture {
+  const row = size.given && firstOfRows(size.given).find(({ place }) => path.startsWith(`${place}/`));
+  const { left, right } = outline(step);
+  const end = (row?.side === 'right' ? right : left)[0]![0], inward = row?.side === 'right' ? -1 : 1;
+  const xs = [end - inward * 60, end + inward * 380];
+  return plan(step, size, { x0: Math.min(...xs), x1: Math.max(...xs), y0: -step.nosing.projection_mm - 10, y1: step.going_mm + 40 });
+}
+
 export function picture(step: Step, path: string, size: Size, view = viewOf(path)): Picture {
   if (view === 'side') return side(step, size);
   if (view === 'nosing') return nosing(step, size);
+  if (/^\/(balusters|newels)\//.test(path)) return postPlan(step, path, size);
   if (view === 'plan') return plan(step, size);
   return endPlan(step, view === 'left-end' ? 'left' : 'right', path, size);
 }

@@ -31,6 +31,8 @@ export function measureOf(flight: FlightText, step: Which, path: string): unknow
   const own = exception(flight, step);
   const [, head] = path.split('/');
   if (own && head !== 'nosing' && head! in own) return at(own, path);
+  // Posts of the usual tread are not on the landing.
+  if ((head === 'balusters' || head === 'newels') && step === flight.risers) return undefined;
   // A tread stands in place of going and width, and these in place of a tread.
   if (own && 'tread' in own && (head === 'going' || head === 'width')) return undefined;
   if (own && head === 'tread' && ('going' in own || 'width' in own)) return undefined;
