@@ -60,9 +60,9 @@ Pen pen_of_edge(const Piece& piece, FlatPoint a, FlatPoint b) {
 
 } // namespace
 
-std::vector<EdgeStretch> edge_stretches(const Piece& piece) {
+std::vector<DrawnStretch> edge_stretches(const Piece& piece) {
   const FlatPath outline = without_repeats(piece.outline, true);
-  std::vector<EdgeStretch> out;
+  std::vector<DrawnStretch> out;
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const FlatPoint a = outline[i], b = outline[(i + 1) % outline.size()];
     const Pen pen = pen_of_edge(piece, a, b);
@@ -132,7 +132,7 @@ Pen pen_of(const FlatLine& line) {
 std::vector<LegendEntry> legend_of(const Piece& piece) {
   std::vector<LegendEntry> out{{Pen::knife, legend_words(Pen::knife)}};
   const auto edges = edge_stretches(piece);
-  if (std::any_of(edges.begin(), edges.end(), [](const EdgeStretch& e) { return e.pen == Pen::outline; }))
+  if (std::any_of(edges.begin(), edges.end(), [](const DrawnStretch& e) { return e.pen == Pen::outline; }))
     out.push_back({Pen::outline, legend_words(Pen::outline)});
   for (const auto& l : piece.lines) {
     const Pen pen = pen_of(l);

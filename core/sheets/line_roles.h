@@ -12,11 +12,11 @@ Pen pen_of(const FlatLine& line);
 /// The net outline in stretches drawn alike. Only what is cut at the bench has the outline's pen: along a
 /// tuck, a trim or the landing's seam the piece stays long, and its own line says so. Stretches between
 /// those, and a hem's foot, which is tucked with the rest, have the pen of the line they prolong.
-struct EdgeStretch {
+struct DrawnStretch {
   FlatPath points;
   Pen pen = Pen::none; // none: the line of the piece that lies here draws it
 };
-std::vector<EdgeStretch> edge_stretches(const Piece& piece);
+std::vector<DrawnStretch> edge_stretches(const Piece& piece);
 
 /// Which line means what: the roles that this piece has, and no others.
 struct LegendEntry {

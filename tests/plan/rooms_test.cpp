@@ -89,3 +89,21 @@ TEST(Rooms, CoreSortsStablyInAnOrderOfItsOwn) {
     EXPECT_FALSE(std::regex_search(text, own_order)) << path << ": use std::stable_sort";
   }
 }
+
+// Two types of one name are one to the linker: it keeps the code of either for both.
+TEST(Rooms, EachTypeOfAHeaderHasANameOfItsOwn) {
+  const std::regex opens("namespace ([a-z_:]+) [{]"), declares("(?:struct|class) ([A-Za-z]+)[^;]*[{].*");
+  std::map<std::string, fs::path> known;
+  for (const auto& path : core_files()) {
+    if (path.extension() != ".h") continue;
+    std::string space;
+    std::smatch found;
+    for (const auto& line : lines_of(path)) {
+      if (std::regex_match(line, found, opens)) space = found[1];
+      if (!std::regex_match(line, found, declares)) continue;
+      const auto [other, is_new] = known.try_emplace(space + "::" + found[1].str(), path);
+      EXPECT_TRUE(is_new) << path << " and " << other->second << ": " << found[1];
+    }
+  }
+  EXPECT_GT(known.size(), 100U);
+}
