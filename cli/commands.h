@@ -45,6 +45,15 @@ struct NewArguments {
 };
 ExitStatus run_new(const NewArguments& arguments);
 
+struct ServeArguments {
+  std::string site, job; // site "": the app beside the command; job "": none is offered
+  int port = 8723;       // always the same, for the browser keeps jobs by address
+  bool lan = false;
+  bool no_open = false;
+};
+/// Returns after Ctrl-C.
+ExitStatus run_serve(const ServeArguments& arguments);
+
 /// `which`: "job", "plan" or "fold".
 ExitStatus run_schema(const std::string& which);
 

@@ -93,6 +93,26 @@ CLI::App* add_new(CLI::App& app, NewArguments& arguments) {
   return command;
 }
 
+CLI::App* add_serve(CLI::App& app, ServeArguments& arguments) {
+  auto* command = app.add_subcommand("serve", "Open the app in the browser; hand it out until Ctrl-C");
+  command->add_option("JOB", arguments.job, "A job file that the app offers to open; it is not changed");
+  command
+      ->add_option("--port", arguments.port,
+                   "The port; 0 takes any that is free. The browser keeps jobs by address and port")
+      ->check(CLI::Range(0, 65535))
+      ->capture_default_str();
+  command->add_flag(
+      "--lan", arguments.lan,
+      "For a phone in the same house: on all of this machine's addresses, for whoever enters the code shown");
+  command->add_flag("--no-open", arguments.no_open, "Open no browser; with --lan none is opened");
+  command->add_option("--site", arguments.site, "The folder of the built app, if it stands elsewhere");
+  command->footer("Examples:\n"
+                  "  treadfold serve\n"
+                  "  treadfold serve hall.json\n"
+                  "  treadfold serve --lan");
+  return command;
+}
+
 CLI::App* add_schema(CLI::App& app, std::string& which) {
   auto* command = app.add_subcommand("schema", "Show the JSON Schema of a job file, plan.json or fold.json");
   command->add_option("WHICH", which, "job, plan or fold")
@@ -121,11 +141,13 @@ ExitStatus run(int argc, char** argv) {
   TemplateArguments for_templates;
   CheckArguments for_check;
   NewArguments for_new;
+  ServeArguments for_serve;
   std::string for_schema = "job";
   const auto* plan_command = add_plan(app, for_plan);
   const auto* templates_command = add_templates(app, for_templates);
   const auto* check_command = add_check(app, for_check);
   const auto* new_command = add_new(app, for_new);
+  const auto* serve_command = add_serve(app, for_serve);
   const auto* schema_command = add_schema(app, for_schema);
 
   try {
@@ -140,8 +162,9 @@ ExitStatus run(int argc, char** argv) {
   if (templates_command->parsed()) return run_templates(for_templates);
   if (check_command->parsed()) return run_check(for_check);
   if (new_command->parsed()) return run_new(for_new);
+  if (serve_command->parsed()) return run_serve(for_serve);
   if (schema_command->parsed()) return run_schema(for_schema);
-  throw UsageError("which command: plan, templates, check, new or schema? treadfold --help shows how");
+  throw UsageError("which command: plan, templates, check, new, serve or schema? treadfold --help shows how");
 }
 
 } // namespace
