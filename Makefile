@@ -1,5 +1,5 @@
 # The front door. `make help` lists what there is; each target installs what it needs if it is missing.
-.PHONY: help run build test wasm wasm-test site site-test bench sanitize format format-check tidy clean
+.PHONY: help run build test wasm wasm-test site site-test app bench sanitize format format-check tidy clean
 .DEFAULT_GOAL := help
 MAKEFLAGS += --no-print-directory
 WERROR ?= OFF
@@ -44,6 +44,9 @@ wasm-test: build wasm ## Compare every file of every plan, native and WebAssembl
 site: wasm ## Build the app as a folder for any web host: build/site
 	@tools/setup site
 	@$(in_web) { npm run -s types && npx vite build --logLevel warn; }
+
+app: build site ## Build the app and open it on an example; Ctrl-C ends it
+	@bin/treadfold serve examples/open-stair.json
 
 site-test: site ## Check and test the app, in a browser too
 	@tools/setup site-test

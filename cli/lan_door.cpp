@@ -53,10 +53,11 @@ Response page(const Words& words, int status, const std::string& said) {
   Response response;
   response.status = status;
   response.type = "text/html; charset=utf-8";
-  guard(response,
-        fmt::format("default-src 'none'; style-src 'nonce-{}'; form-action 'self'; base-uri 'none'; "
-                    "frame-ancestors 'none'",
-                    nonce));
+  const auto policy =
+      fmt::format("default-src 'none'; style-src 'nonce-{}'; form-action 'self'; base-uri 'none'; "
+                  "frame-ancestors 'none'",
+                  nonce);
+  guard(response, policy, "same-origin");
   const auto form =
       fmt::format("<form method=\"post\" action=\"/enter\"><label for=\"code\">{}</label>"
                   "<input id=\"code\" name=\"code\" inputmode=\"numeric\" autocomplete=\"one-time-code\" "

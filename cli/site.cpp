@@ -85,7 +85,7 @@ fs::path site_folder(const std::string& wanted) {
   const auto command = fs::read_symlink("/proc/self/exe", none).parent_path();
   // Installed; bin/ of the project; a build folder of the project.
   for (const auto* beside : {"../share/treadfold/site", "../build/site", "../../site"})
-    if (const auto folder = (command / beside).lexically_normal(); !command.empty() && has_app(folder))
+    if (auto folder = (command / beside).lexically_normal(); !command.empty() && has_app(folder))
       return folder;
   throw FileError(
       "the app is not built: make site builds it; --site says where it is if it stands elsewhere");
@@ -93,11 +93,11 @@ fs::path site_folder(const std::string& wanted) {
 
 SiteFile json_file(std::string bytes) { return file_of("application/json", std::move(bytes)); }
 
-void guard(Response& response, const std::string& policy) {
+void guard(Response& response, const std::string& policy, const std::string& referrer) {
   const std::array<std::pair<const char*, std::string>, 6> headers{{
       {"Content-Security-Policy", policy},
       {"X-Content-Type-Options", "nosniff"},
-      {"Referrer-Policy", "no-referrer"},
+      {"Referrer-Policy", referrer},
       {"Cross-Origin-Opener-Policy", "same-origin"},
       {"Cross-Origin-Resource-Policy", "same-origin"},
       {"Cache-Control", "no-cache"}, // asked for anew each time, and told by its tag

@@ -34,8 +34,9 @@ SiteFile json_file(std::string bytes);
 /// GET and HEAD; all else is refused.
 Response answer_from(const Site& site, const Request& request);
 
-/// The headers that every answer has; `policy`: its Content-Security-Policy.
-void guard(Response& response, const std::string& policy);
+/// The headers that every answer has. `policy`: its Content-Security-Policy. `referrer`: its Referrer-Policy;
+/// a page with a form needs "same-origin", or the form comes without the Origin by which it is known.
+void guard(Response& response, const std::string& policy, const std::string& referrer = "no-referrer");
 
 /// That of the app: web/index.html has the same, but that no page may put it into a frame.
 extern const char* const kAppPolicy;

@@ -204,6 +204,8 @@ TEST(ServeLan, AnswersTheCodePageWithAPolicyOfItsOwn) {
   ASSERT_TRUE(std::regex_search(out, found, std::regex("style-src 'nonce-([0-9a-f]{32})'"))) << out;
   EXPECT_TRUE(has(out, "<style nonce=\"" + found[1].str() + "\">"));
   EXPECT_TRUE(has(out, "form-action 'self'"));
+  EXPECT_TRUE(
+      has(out, "Referrer-Policy: same-origin")); // no-referrer: browsers send the form with "Origin: null"
   EXPECT_FALSE(has(out, "<script"));
 }
 

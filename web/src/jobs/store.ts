@@ -7,6 +7,9 @@ interface Former { id: string; step: number; job: Job }
 
 const VERSION = 1;
 
+/// 128 random bits. randomUUID is not to be had where a page came without encryption, as from `treadfold serve --lan`.
+const newId = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+
 function asked<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((done, failed) => {
     request.onsuccess = () => done(request.result);
@@ -58,7 +61,7 @@ export class Store {
   }
 
   async add(job: Job): Promise<JobRecord> {
-    const record: JobRecord = { id: crypto.randomUUID(), changed: new Date().toISOString(), step: 0, job, progress: noProgress() };
+    const record: JobRecord = { id: newId(), changed: new Date().toISOString(), step: 0, job, progress: noProgress() };
     await this.save(record);
     return record;
   }
