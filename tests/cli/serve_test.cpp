@@ -11,18 +11,18 @@ namespace {
 /// Runs `commands` while the command serves a small site on $at, its words in the file "said". What they
 /// print comes back, then how the command ended.
 std::string served(const Shell& shell, const std::string& options, const std::string& commands) {
-  const auto result =
-      shell.run("mkdir -p site/assets; echo '<p>app' >site/index.html; echo 'let a' >site/assets/a.js; echo "
-                "wasm >site/core.wasm; "
-                "echo '{}' >site/manifest.webmanifest; echo secret >secret; ln -s ../secret site/link\n"
-                "treadfold serve --no-open --port 0 --site site " +
-                options +
-                " >said 2>&1 &\n"
-                "pid=$!; for i in $(seq 200); do grep -q Ctrl-C said && break; sleep 0.05; done\n"
-                "at=http://$(grep -o '127.0.0.1:[0-9]*' said | tail -n 1)\n"
-                "code() { grep -o '[0-9]\\{3\\} [0-9]\\{3\\}' said | tail -n 1; }\n"
-                "status() { curl -s -o /dev/null -w '%{http_code}\\n' \"$@\"; }\n" +
-                commands + "\nkill -INT $pid; wait $pid; echo ended $?");
+  const auto result = shell.run(
+      "mkdir -p site/assets; echo '<p>app' >site/index.html; echo 'let a' >site/assets/a.js; echo "
+      "wasm >site/core.wasm; "
+      "echo '{}' >site/manifest.webmanifest; echo secret >secret; ln -s ../secret site/link; touch said\n"
+      "treadfold serve --no-open --port 0 --site site " +
+      options +
+      " >said 2>&1 &\n"
+      "pid=$!; for i in $(seq 200); do grep -q Ctrl-C said && break; sleep 0.05; done\n"
+      "at=http://$(grep -o '127.0.0.1:[0-9]*' said | tail -n 1)\n"
+      "code() { grep -o '[0-9]\\{3\\} [0-9]\\{3\\}' said | tail -n 1; }\n"
+      "status() { curl -s -o /dev/null -w '%{http_code}\\n' \"$@\"; }\n" +
+      commands + "\nkill -INT $pid; wait $pid; echo ended $?");
   EXPECT_EQ(result.err, "");
   return result.out;
 }
@@ -132,7 +132,7 @@ TEST(Serve, OpensTheBrowserAtItsAddress) {
   const auto result =
       shell.run("mkdir bin site; touch site/index.html\n"
                 "printf '#!/bin/sh\\necho \"$1\" >'$PWD'/opened\\n' >bin/xdg-open; chmod +x bin/xdg-open\n"
-                "PATH=$PWD/bin:$PATH; treadfold serve --port 0 --site site >said & pid=$!\n"
+                "PATH=$PWD/bin:$PATH; touch opened; treadfold serve --port 0 --site site >said & pid=$!\n"
                 "for i in $(seq 200); do [ -s opened ] && break; sleep 0.05; done\n"
                 "grep -o 'http.*' said | diff - opened && echo same; kill $pid; wait $pid; echo $?");
   EXPECT_EQ(result.out, "same\n0\n");
