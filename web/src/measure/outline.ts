@@ -73,3 +73,10 @@ export function section(step: Step, profile: string, at: (y: number, z: number) 
     c ? `L ${xy(-p + c, r)}` : arc(-p + a, r), ...up, `L ${xy(-g - p, -t)}`, 'Z',
   ].join(' ');
 }
+
+/// How the carpet lies over one step, from the side: falling from the nosing, or fastened under it.
+export function carpetLine(step: Step, wrapped: boolean): Pt[] {
+  const { rise_mm: r, going_mm: g } = step, { projection_mm: p, thickness_mm: t } = step.nosing, c = 8;
+  const over: Pt[] = [[g - c, r + c], [-p - c, r + c]];
+  return wrapped ? [...over, [-p - c, r - t - c], [-c, r - t - c], [-c, c]] : [...over, [-p - c, r - t], [-c, c]];
+}

@@ -1,11 +1,11 @@
 /// One step as a measuring picture: from the side, from above, or its nosing close to, whichever shows the measure asked for.
 import { around, dimension, Fit, margins, pathOf, type Box, type Dimension } from './draft';
 import { firstOfRows, readings, type Given } from './readings';
-import { outline, section, treadOf, unit, type Pt, type Step } from './outline';
+import { carpetLine, outline, section, treadOf, unit, type Pt, type Step } from './outline';
 
-export type Role = 'wood' | 'edge' | 'hidden' | 'wall' | 'skirt' | 'post';
+export type Role = 'carpet' | 'wood' | 'edge' | 'hidden' | 'wall' | 'skirt' | 'post';
 export interface Picture { width: number; height: number; shapes: { d: string; role: Role }[]; dimensions: Record<string, Dimension> }
-export interface Size { width: number; height: number; profile: string; given?: Given; made?: boolean }
+export interface Size { width: number; height: number; profile: string; given?: Given; made?: boolean; cover?: string }
 
 export type View = 'side' | 'nosing' | 'plan' | 'left-end' | 'right-end';
 export function viewOf(path: string): View {
@@ -15,7 +15,7 @@ export function viewOf(path: string): View {
   return /^\/(width|tread|balusters|newels|starter|left|right)/.test(path) ? 'plan' : 'side';
 }
 
-function side(step: Step, { width, height, profile }: Size): Picture {
+function side(step: Step, { width, height, profile, cover }: Size): Picture {
   const { rise_mm: r, going_mm: g } = step;
   const p = step.nosing.projection_mm;
   const fit = new Fit({ x0: -p, x1: g * 1.15, y0: -step.nosing.thickness_mm, y1: r * 1.3 }, width, height, margins(8, { left: 88, top: 14 }));
@@ -25,6 +25,7 @@ function side(step: Step, { width, height, profile }: Size): Picture {
     { d: section(step, profile, fit.at, fit.scale), role: 'wood' },
     { d: pathOf([fit.at(0, r - step.nosing.thickness_mm), fit.at(0, r)]), role: 'hidden' },
   ];
+  if (cover) shapes.push({ d: fit.path(carpetLine(step, cover === 'wrapped')), role: 'carpet' });
   if (step.landing_edge) shapes.push({ d: pathOf([fit.at(g, r * 1.25), fit.at(g, r - 10)]), role: 'hidden' });
   return { width, height, shapes, dimensions: { '/rise': rise, '/rise_right': rise, '/going': going, '/landing_edge': going } };
 }

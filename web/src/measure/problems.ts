@@ -11,11 +11,16 @@ export function flightFrom(word: string | undefined): FlightAt | undefined {
 export const stepLink = (id: string, where: FlightAt, step: Which, path = '') =>
   link(id, 'measure', flightWord(where), String(step), ...path.split('/').filter(Boolean));
 
-export function problemLink(id: string, problem: Problem): string | undefined {
-  const place = placeOf(problem.where);
-  if (place) return stepLink(id, place.where, place.step);
-  const floor = /^\/stairs\/(\d+)\/floors(?:\/(\d+))?/.exec(problem.where);
-  if (floor) return link(id, 'measure', 'floors', ...(floor[2] ? [floor[1]!, floor[2]] : []));
-  if (/^\/(carpets|cushion|strip|finished_floors|site)/.test(problem.where)) return link(id, 'measure', 'goods');
-  return undefined;
+/// Where a place in the job is measured.
+export function placeLink(id: string, pointer: string): string | undefined {
+  const place = placeOf(pointer);
+  if (place) return stepLink(id, place.where, place.step, place.path);
+  const floor = /^\/stairs\/(\d+)\/floors(?:\/(\d+)(\/.*)?)?$/.exec(pointer);
+  if (floor) return link(id, 'measure', 'floors', ...(floor[2] ? [floor[1]!, floor[2], ...(floor[3] ?? '').split('/').filter(Boolean)] : []));
+  return /^\/(carpets|cushion|strip|finished_floors|site|code)/.test(pointer) ? link(id, 'measure', 'goods', ...pointer.split('/').filter(Boolean)) : undefined;
+}
+/// To the page of it rather than to its pad.
+export function problemLink(id: string, { where }: Problem): string | undefined {
+  const page = /^(\/stairs\/\d+\/(?:flights\/\d+(?:\/steps\/[\d-]+)?|floors\/\d+))(?:\/|$)/.exec(where);
+  return page ? placeLink(id, page[1]!) : placeLink(id, where) && link(id, 'measure', 'goods');
 }

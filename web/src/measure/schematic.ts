@@ -31,7 +31,7 @@ function starter(step: Step, value: unknown): Step {
   const arc = (from: number, to: number, cx: number, turn: 1 | -1) =>
     Array.from({ length: 25 }, (_, i): Pt => {
       const a = from + ((to - from) * i) / 24;
-      return [cx + turn * 190 * Math.sin(a), p + 170 - 170 * Math.cos(a)];
+      return [cx + turn * 190 * Math.sin(a), p + (g - p) / 2 - ((g - p) / 2) * Math.cos(a)];
     });
   const end = (which: 'left' | 'right'): Pt[] => {
     const round = kind === 'offsets' ? 'half' : roundOf(given[which]);
