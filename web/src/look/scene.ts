@@ -29,7 +29,9 @@ export class StairScene {
 
   /// Throws where the device cannot draw in 3D.
   constructor(private readonly canvas: HTMLCanvasElement) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    const context = canvas.getContext('webgl2', { antialias: true, alpha: true, powerPreference: 'low-power' });
+    if (!context) throw new Error('no WebGL here');
+    this.#renderer = new WebGLRenderer({ canvas, context });
     const sun = new DirectionalLight(0xffffff, 1.9);
     sun.position.set(-0.7, -1, 1.9);
     this.#scene.add(new HemisphereLight(0xffffff, 0xcbb99a, 2.1), sun, this.#flight);
