@@ -1,11 +1,13 @@
 /// What is asked of a step, in the order a tape goes: places under the flight or the step's exception, each with its words.
 import type { Key } from '../text/text.svelte';
+import { arrivalWord } from './flights';
 import { rowFields, rowsOf, type Posts } from './posts';
 import { roundOf, starterFields, starterOf } from './starters';
 import { differs, measureOf, type FlightText, type Which } from './steps';
 import { shapeOf, treadFields } from './treads';
 
-export interface Choice { word: string; key: Key }
+/// `text` in place of the key's words: a name of the job's own.
+export interface Choice { word: string; key: Key; text?: string }
 export interface Field {
   path: string;
   key: Key;
@@ -98,12 +100,13 @@ export const asked = (flight: FlightText): Field[] => [...stepFields(flight, 'us
 
 /// Shown for a value: as it was typed, or the words of a choice.
 export function chosenWord(field: Field, value: unknown): string | undefined {
+  if (field.path.startsWith('/landing')) return arrivalWord(field.path, value);
   if (field.path === '/tread') return shapeOf(value);
   if (field.path === '/starter') return starterOf(value);
   if (field.path === '/starter/closing') return String(value ?? 'band'); // as core takes it
   return /^\/starter\/(left|right)$/.test(field.path) ? roundOf(value) : wordOf(value);
 }
-export const shownKey = (field: Field, value: unknown): Key | undefined => field.choices?.find(({ word }) => word === chosenWord(field, value))?.key;
+export const shownChoice = (field: Field, value: unknown): Choice | undefined => field.choices?.find(({ word }) => word === chosenWord(field, value));
 
 /// What the nearest step below says for itself in this measure, for one tap.
 export function below(flight: FlightText, step: Which, path: string): unknown {

@@ -78,7 +78,7 @@ function starter(step: Step, given: Given, fit: Fit): Readings {
     const far = pick(...curve.map(([x]) => x));
     const ys = curve.filter(([x]) => Math.abs(x - far) < 0.01).map(([, y]) => y);
     const y = (Math.min(...ys) + Math.max(...ys)) / 2;
-    const flat = curve.filter((q) => Math.abs(q[1] - p) < 0.5).map(([x]) => x);
+    const flat = curve.filter((q) => Math.abs(q[1] - p) < 0.01).map(([x]) => x);
     const begins = flat.length ? pick(...flat) : face;
     const sign = which === 'left' ? 1 : -1;
     const pair = (a: Pt, b: Pt, off: number) => dimension(fit.of(which === 'left' ? a : b), fit.of(which === 'left' ? b : a), off);
