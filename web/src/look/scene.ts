@@ -6,7 +6,7 @@ import type { Kind } from './carpet';
 import { Cloth } from './cloth';
 import { paint } from './paint';
 import { pad, strips } from './under';
-import { wood, type Step } from './wood';
+import { sides, wood, type Step } from './wood';
 
 export interface Shown { carpet: boolean; seams: boolean; folds: boolean; hems: boolean; strip: boolean; pad: boolean }
 const EDGE_DEG = 35; // between faces that meet in a line of ink
@@ -47,8 +47,8 @@ export class StairScene {
       for (const { geometry, edges } of wood(step, i + 1 === steps.length)) this.#solid(frames[i]!, geometry, this.#paint.wood, pieceOn(step.number), edges);
       const own = fixings?.steps.find((f) => f.step === step.number);
       if (!own || !fixings) return;
-      const above = frames[i + 1] ?? this.#end(frames[i]!, step);
-      for (const g of strips(own, fixings, 'tread')) this.#strips.push(this.#solid(above, g, this.#paint.strip));
+      const back = this.#back(frames[i]!, step);
+      for (const g of strips(own, fixings, 'tread')) this.#strips.push(this.#solid(back, g, this.#paint.strip));
       for (const g of strips(own, fixings, 'riser')) this.#strips.push(this.#solid(frames[i]!, g, this.#paint.strip));
       for (const g of pad(own, step)) this.#pads.push(this.#solid(frames[i]!, g, this.#paint.pad));
     });
@@ -78,12 +78,14 @@ export class StairScene {
     this.#flight.add(frame);
     return frame;
   }
-  /// Behind the last step, where the next would begin.
-  #end(frame: Group, step: Step): Group {
-    const end = new Group();
-    end.position.set(0, step.going_mm, step.rise_mm);
-    frame.add(end);
-    return end;
+  /// Along the back of a tread, from its left end, at its height.
+  #back(frame: Group, step: Step): Group {
+    const [left, right] = sides(step), [x, y] = left.at(-1)!, [toX, toY] = right.at(-1)!;
+    const back = new Group();
+    back.position.set(x, y, step.rise_mm);
+    back.rotation.z = Math.atan2(toY - y, toX - x);
+    frame.add(back);
+    return back;
   }
   #solid(frame: Group, geometry: BufferGeometry, material: Mesh['material'], piece?: string, edges?: number[]): Mesh {
     const mesh = new Mesh(geometry, material);

@@ -16,7 +16,7 @@ function outline(strip: Fixings['strips'][number], width: number): Point[] {
   return [[a + over(-l), width], [b - over(-r), width], [b - over(r), 0], [a + over(l), 0]];
 }
 
-/// Of a tread, in the frame of the step above it; of a riser, in its own.
+/// Of a tread, as seen from its back's left end, along the back; of a riser, in the step's frame.
 export function strips(fixings: Fixings, flight: FlightFixings, place: 'tread' | 'riser'): BufferGeometry[] {
   const width = flight.strip_width_mm ?? 0, thick = flight.strip_thickness_mm ?? 0;
   if (!width || !thick) return [];

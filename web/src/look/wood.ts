@@ -9,7 +9,7 @@ export interface Solid { geometry: BufferGeometry; edges?: number[] }
 const SHOWN_UPRIGHT_MM = 240;
 
 /// A side from the riser's end into the stair; steps drawn as rectangles where the plan tells no sides.
-function sides(step: Step): [Point[], Point[]] {
+export function sides(step: Step): [Point[], Point[]] {
   const { width_mm: w, going_mm: g } = step;
   return [(step.left_side_mm ?? [[0, 0], [0, g]]) as Point[], (step.right_side_mm ?? [[w, 0], [w, g]]) as Point[]];
 }
