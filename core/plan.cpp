@@ -1,5 +1,6 @@
 #include "plan.h"
 
+#include "cover/handling.h"
 #include "cover/starter_fixings.h"
 #include "cover/starter_proof.h"
 #include "measure/landing.h"
@@ -73,6 +74,9 @@ void measure_flight(Plan& plan, const Flight& flight) {
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_ends(flight, job.unit))
     plan.problems.push_back(std::move(problem));
+  for (auto& problem :
+       check_folds(flight, carpet_of(job, flight.carpet), job.cushion.thickness, job.strip, job.unit))
+    plan.problems.push_back(std::move(problem));
   check_allowances(plan, flight);
 }
 
@@ -118,9 +122,13 @@ FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& inp
     if (!step.starter)
       fixed.steps.push_back(
           fixings(step, flight.style, plan.job.cushion, plan.job.strip, input.carpet, input.allowances));
-  for (auto piece = plan.pieces.begin() + first; piece != plan.pieces.end(); ++piece)
-    for (const auto& opening : piece->piece.openings)
+  for (auto planned = plan.pieces.begin() + first; planned != plan.pieces.end(); ++planned) {
+    const auto& piece = planned->piece;
+    for (const auto& opening : piece.openings)
       add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
+    fixed.steps[static_cast<std::size_t>(piece.steps.front() - 1)].latex +=
+        fraying_edges(piece, input.carpet);
+  }
   return fixed;
 }
 
@@ -147,18 +155,19 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   const auto& stair = job.stairs[stair_index];
   for (auto& problem : check_whole_stair(stair, job.unit))
     plan.problems.push_back(std::move(problem));
-  const auto input = [&](const std::string& carpet) {
-    return CoverInput{carpet_of(job, carpet), job.cushion.thickness, job.allowances, job.unit};
+  const auto input = [&](const std::string& carpet, const Allowances& allowances) {
+    return CoverInput{carpet_of(job, carpet), job.cushion.thickness, allowances, job.unit};
   };
   for (std::size_t i = 0; i < stair.flights.size(); ++i) {
     const auto& flight = stair.flights[i];
+    const auto allowances = allowances_for(job.allowances, carpet_of(job, flight.carpet), job.strip);
     measure_flight(plan, flight);
     auto covered = flight;
     set_free_backs(covered);
     if (const auto& arrival = flight.arrival; arrival && arrival->joined)
       covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
     plan.fixings.push_back(
-        add_flight(plan, covered, input(flight.carpet), letters(letter++),
+        add_flight(plan, covered, input(flight.carpet, allowances), letters(letter++),
                    {static_cast<int>(stair_index), static_cast<int>(i), -1, flight.where}));
   }
   for (std::size_t i = 0; i < stair.floors.size(); ++i) {
@@ -166,8 +175,8 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     if (!floor) continue;
     Proof flat; // as it lies on the floor
     flat.passed = true;
-    add_piece(plan, cover_floor(*floor, input(floor->carpet), letters(letter++)), {}, std::move(flat),
-              {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
+    add_piece(plan, cover_floor(*floor, input(floor->carpet, job.allowances), letters(letter++)), {},
+              std::move(flat), {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
   }
 }
 
@@ -209,6 +218,15 @@ void cut(Plan& plan, const PlanOptions& options) {
   }
 }
 
+/// Edges of the floors' pieces to seal because the goods fray.
+Length fraying_floors(const Plan& plan) {
+  Length edges;
+  for (const auto& planned : plan.pieces)
+    if (planned.steps.empty())
+      edges += fraying_edges(planned.piece, carpet_of(plan.job, planned.piece.carpet));
+  return edges;
+}
+
 void buy_and_price(Plan& plan) {
   const auto& job = plan.job;
   std::vector<Floor> floors;
@@ -220,7 +238,7 @@ void buy_and_price(Plan& plan) {
   for (auto& problem : uncharged_steps(flights, job.terms))
     plan.problems.push_back(std::move(problem));
   plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
-                           std::move(floors), job.unit});
+                           std::move(floors), fraying_floors(plan), job.unit});
   double net_mm2 = 0;
   for (const auto& planned : plan.pieces)
     if (planned.proof.passed) net_mm2 += area_mm2(planned.piece.outline);

@@ -1,5 +1,7 @@
 #include "plan.h"
 
+#include "cover/handling.h"
+
 #include <algorithm>
 #include <cassert>
 
@@ -32,7 +34,8 @@ std::vector<StairCertainty> certainty_of(const Plan& plan) {
     const auto style = first.flight_index < 0
                            ? CoverStyle::waterfall
                            : job.stairs[stair].flights[static_cast<std::size_t>(first.flight_index)].style;
-    const CoverInput input{carpet_of(job, first), job.cushion.thickness, job.allowances, job.unit};
+    const auto allowances = allowances_for(job.allowances, carpet_of(job, first), job.strip);
+    const CoverInput input{carpet_of(job, first), job.cushion.thickness, allowances, job.unit};
     for (auto& piece : certainty(pieces, style, input, job.tolerances))
       of_stairs[stair].push_back(std::move(piece));
   }

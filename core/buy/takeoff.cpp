@@ -223,8 +223,8 @@ Takeoff take_off(const TakeoffInput& input) {
   add_cushion(input, out);
   add_strip(input, out);
   add_hot_melt(input, out);
-  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"}, sum_of(input, &Fixings::latex),
-                input.supplies.latex_per_bottle, out);
+  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"},
+                sum_of(input, &Fixings::latex) + input.fraying_floors, input.supplies.latex_per_bottle, out);
   add_staples(input, out);
   add_by_length(input, {"Seaming tape", "taped seam", "roll", "tape_per_roll"},
                 sum_of(input, &Fixings::seam_tape), input.supplies.tape_per_roll, out);

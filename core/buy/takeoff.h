@@ -75,6 +75,7 @@ struct TakeoffInput {
   const TackStrip& strip;
   const Supplies& supplies;
   std::vector<Floor> floors;
+  Length fraying_floors; // edges of the floors' pieces to seal
   LengthUnit unit = LengthUnit::inch;
 };
 Takeoff take_off(const TakeoffInput& input);

@@ -1,6 +1,7 @@
 #include "sheets/work.h"
 
 #include "sheets/fixing_view.h"
+#include "sheets/sealing.h"
 
 #include <fmt/format.h>
 
@@ -79,6 +80,7 @@ void check_piece(Work& w) {
       "Take the piece marked {}: {} across, {} along the pile. Stroke it: the pile must lie down the "
       "stair, as the arrow shows.",
       p.id, w.size(p.cut_width), w.size(p.cut_length)));
+  if (const auto seal = seal_from_the_roll(construction_of(w.plan, p)); !seal.empty()) w.say(seal);
 }
 
 void fix_strips(Work& w) {
@@ -101,8 +103,9 @@ void fix_strips(Work& w) {
       }
       // common practice, no source: the riser strip stops back so that the hem lies flat.
       if (place == StripPlace::riser && !text.empty() && any_open(w))
-        text += fmt::format(" It stops {} short of {}, so that the hem lies flat.",
-                            w.size(w.allow().strip_stop), sides(open_left(w), open_right(w)));
+        text +=
+            fmt::format(" It stops {} short of {}, so that the {} lies flat.", w.size(w.allow().strip_stop),
+                        sides(open_left(w), open_right(w)), w.has(LineRole::hem) ? "hem" : "bound edge");
       return text;
     });
 }

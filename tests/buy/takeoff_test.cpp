@@ -19,10 +19,12 @@ struct Given {
   TackStrip strip;
   Supplies supplies;
   std::vector<Floor> floors;
+  Length fraying_floors;
   LengthUnit unit = LengthUnit::inch;
 
   Takeoff take_off() const {
-    return treadfold::take_off({layouts, carpets, fixings, cushion, strip, supplies, floors, unit});
+    return treadfold::take_off(
+        {layouts, carpets, fixings, cushion, strip, supplies, floors, fraying_floors, unit});
   }
 };
 
@@ -165,6 +167,14 @@ TEST(Takeoff, CushionOfWholeRows) {
   EXPECT_EQ(t.pad_cuts.size(), 14u);
   EXPECT_DOUBLE_EQ(find(t, "Cushion")->quantity, 1);
   EXPECT_EQ(find(t, "Cushion")->unit, "roll");
+}
+
+TEST(Takeoff, LatexIsForTheStairAndForFloorsThatFray) {
+  auto g = given(1); // 60 in of cut edge
+  g.supplies.latex_per_bottle = inches(60);
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 1);
+  g.fraying_floors = Length{1};
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 2);
 }
 
 TEST(Takeoff, NoCushionNoLine) {
