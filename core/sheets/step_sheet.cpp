@@ -148,10 +148,12 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
     if (account_here) out.turn();
   }
   if (on_stair) {
-    // The pictures take what the order leaves, most of it, in rows of two.
+    // The pictures take what the order leaves, most of it, in rows of two; or the page, if it leaves too
+    // little.
     const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
     const double spare = (out.left_over() - order_least) / rows - kGap;
-    draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
+    const double room = spare < kPictures ? out.left_over() / rows - kGap : 0.75 * spare;
+    draw_pictures(out, plan, planned, std::clamp(room, kPictures, kLargest));
   }
   if (order_least > out.left_over()) out.turn();
   draw_order(out.page(), out.rest(), order);

@@ -337,7 +337,8 @@ TEST(Upgrades, TheNewestVersionIsTheOneRead) {
 TEST(Carpets, ConstructionSetsTheUsualFoldAndTheUserHisOwn) {
   const auto carpet = [](const char* more, const char* units = "in") {
     auto json = with(small_job(), "/units", units);
-    for (const auto& [key, value] : parse(more).items())
+    const auto members = parse(more);
+    for (const auto& [key, value] : members.items())
       json = with(json, "/carpets/0/" + key, value);
     const auto reading = read(json);
     EXPECT_FALSE(has_errors(reading.problems)) << told(reading.problems);
