@@ -1,6 +1,8 @@
 #include "plan.h"
 
 #include "cover/handling.h"
+#include "cover/runner.h"
+#include "cover/runner_proof.h"
 #include "cover/starter_fixings.h"
 #include "cover/starter_proof.h"
 #include "measure/landing.h"
@@ -53,14 +55,16 @@ void check_allowances(Plan& plan, const Flight& flight) {
   if (job.allowances.tuck_back < depth)
     warn("/allowances/tuck_back", show(job.allowances.tuck_back),
          fmt::format("at least {}, pad and backing, to reach the gully", show(depth)));
-  if (flight.join > 1 && job.allowances.crease * 2 < depth)
+  const bool joined = flight.join > 1 || flight.runner;
+  if (joined && job.allowances.crease * 2 < depth)
     warn("/allowances/crease", show(job.allowances.crease),
          fmt::format("at least half of pad and backing, {}, where steps are joined", show(depth)));
-  if (flight.join > 1 && carpet.pattern)
+  if (joined && carpet.pattern)
     plan.problems.push_back(
-        {Severity::warning, flight.where + "/join",
+        {Severity::warning, flight.where + (flight.runner ? "/runner" : "/join"),
          "steps joined in patterned carpet: the motif is centred on the highest of each piece only",
-         "1, so that every nosing has the same motif"});
+         flight.runner ? "a repeat that the length of a step suits"
+                       : "1, so that every nosing has the same motif"});
 }
 
 void measure_flight(Plan& plan, const Flight& flight) {
@@ -72,10 +76,15 @@ void measure_flight(Plan& plan, const Flight& flight) {
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_treads(flight, job.unit))
     plan.problems.push_back(std::move(problem));
-  for (auto& problem : check_ends(flight, job.unit))
-    plan.problems.push_back(std::move(problem));
+  if (!flight.runner) // its edges stay clear of the ends
+    for (auto& problem : check_ends(flight, job.unit))
+      plan.problems.push_back(std::move(problem));
+  auto folded = flight;
+  if (flight.runner) // wraps no end
+    for (auto& step : folded.steps)
+      step.left = step.right = Side{};
   for (auto& problem :
-       check_folds(flight, carpet_of(job, flight.carpet), job.cushion.thickness, job.strip, job.unit))
+       check_folds(folded, carpet_of(job, flight.carpet), job.cushion.thickness, job.strip, job.unit))
     plan.problems.push_back(std::move(problem));
   check_allowances(plan, flight);
 }
@@ -108,27 +117,50 @@ void add_starter(Plan& plan, const Flight& flight, const CoverInput& input, cons
     add_piece(plan, std::move(covered.pieces[i]), {step}, std::move(proofs[i]), place);
 }
 
+/// What the flight's pieces must be bound with, and how much of it.
+void bind(const Plan& plan, const Flight& flight, std::size_t first_piece, FlightFixings& fixed) {
+  if (!flight.runner || flight.runner->edges != RunnerEdges::bound) return;
+  fixed.binding = flight.runner->binding;
+  double edges = 0;
+  for (std::size_t i = first_piece; i < plan.pieces.size(); ++i)
+    edges += plan.pieces[i].piece.runner->edges_mm;
+  fixed.binding_length = from_mm_up(edges);
+}
+
+void check_wear_shift(Plan& plan, const Flight& flight, std::size_t pieces) {
+  if (!flight.runner || flight.runner->wear_shift == Length{} || pieces == 1) return;
+  plan.problems.push_back({Severity::warning, flight.runner->where + "/wear_shift",
+                           fmt::format("a wear shift on a runner in {} pieces", pieces),
+                           "one piece: moved down, its joints leave the crotches"});
+}
+
 FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
                          const Place& place) {
   FlightFixings fixed{flight.name, {}};
-  const auto first = static_cast<std::ptrdiff_t>(plan.pieces.size());
+  const auto& cushion = plan.job.cushion;
+  const auto& strip = plan.job.strip;
+  const auto first = plan.pieces.size();
   for (auto& piece : cover_flight(flight, input, prefix)) {
     auto steps = steps_of(piece, flight);
-    auto proof = prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
+    auto proof = piece.runner ? prove_runner(piece, flight, input.pad, input.carpet, input.allowances)
+                              : prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
     add_piece(plan, std::move(piece), std::move(steps), std::move(proof), place);
   }
   if (flight.steps.front().starter) add_starter(plan, flight, input, prefix, place, fixed);
   for (const auto& step : flight.steps)
     if (!step.starter)
       fixed.steps.push_back(
-          fixings(step, flight.style, plan.job.cushion, plan.job.strip, input.carpet, input.allowances));
-  for (auto planned = plan.pieces.begin() + first; planned != plan.pieces.end(); ++planned) {
-    const auto& piece = planned->piece;
+          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances)
+                        : fixings(step, flight.style, cushion, strip, input.carpet, input.allowances));
+  for (auto i = first; i < plan.pieces.size(); ++i) {
+    const auto& piece = plan.pieces[i].piece;
     for (const auto& opening : piece.openings)
       add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
     fixed.steps[static_cast<std::size_t>(piece.steps.front() - 1)].latex +=
         fraying_edges(piece, input.carpet);
   }
+  bind(plan, flight, first, fixed);
+  check_wear_shift(plan, flight, plan.pieces.size() - first);
   return fixed;
 }
 
@@ -260,7 +292,9 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
       const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
       cut.matched = true;
       cut.match_group = cut.group;
-      cut.phase_u = floor_to(piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u), grid);
+      const double middle =
+          piece.runner ? piece.net_origin.u + piece.net_width.mm() / 2 : step.width.mm() / 2;
+      cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
       cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
     }
     pieces.push_back(std::move(cut));

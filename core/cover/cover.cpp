@@ -4,6 +4,7 @@
 #include "cover/drop.h"
 #include "cover/open_riser.h"
 #include "cover/openings.h"
+#include "cover/runner.h"
 #include "cover/step_part.h"
 #include "cover/trims.h"
 
@@ -288,6 +289,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
 } // namespace
 
 std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, const std::string& prefix) {
+  if (flight.runner) return cover_runner(flight, input, prefix);
   std::vector<Piece> pieces;
   std::vector<const Step*> run;
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {

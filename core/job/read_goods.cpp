@@ -223,6 +223,7 @@ Supplies read_supplies(ObjectReader& root) {
   s.staple_spacing = o.length_or("staple_spacing", {inches(0, 1, 2), kFoot}, s.staple_spacing);
   s.staples_per_box = o.integer_if("staples_per_box", 1, 100000);
   s.tape_per_roll = o.length_if("tape_per_roll", coverage);
+  s.binding_per_roll = o.length_if("binding_per_roll", coverage);
   return s;
 }
 
@@ -233,7 +234,7 @@ void check_allowances(const Job& job, Context& context) {
   for (const auto& stair : job.stairs)
     for (const auto& flight : stair.flights)
       for (const auto& step : flight.steps) {
-        if (step.left.closed() && step.right.closed()) continue;
+        if (flight.runner || (step.left.closed() && step.right.closed())) continue;
         narrowest = std::min(narrowest.value_or(step.width), step.width);
         thinnest = std::min(thinnest.value_or(step.nosing.thickness), step.nosing.thickness);
       }

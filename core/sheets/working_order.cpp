@@ -223,6 +223,10 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
     floor_order(w);
     return w.out;
   }
+  if (planned.piece.runner) {
+    runner_order(w, *flight);
+    return w.out;
+  }
   if (planned.steps.front().open_riser) {
     open_riser_order(w);
     return w.out;
