@@ -89,3 +89,22 @@ TEST(Rooms, CoreSortsStablyInAnOrderOfItsOwn) {
     EXPECT_FALSE(std::regex_search(text, own_order)) << path << ": use std::stable_sort";
   }
 }
+
+// Two types of one name are one to the linker, which then takes either's members for both.
+TEST(Rooms, NoTwoHeadersDefineTypesOfOneName) {
+  const std::regex definition("^(?:struct|class|enum class) (\\w+)[^;]*$"), opening("^namespace (\\S+) \\{$");
+  std::map<std::string, fs::path> defined;
+  for (const auto& path : core_files()) {
+    if (path.extension() != ".h") continue;
+    std::string space;
+    for (const auto& line : lines_of(path)) {
+      std::smatch found;
+      if (std::regex_search(line, found, opening)) space = found[1];
+      if (!std::regex_search(line, found, definition)) continue;
+      const auto name = space + "::" + found[1].str();
+      const auto [other, is_new] = defined.emplace(name, path);
+      EXPECT_TRUE(is_new) << name << " in " << path << " and in " << other->second;
+    }
+  }
+  EXPECT_GT(defined.size(), 100u);
+}
