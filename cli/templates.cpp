@@ -3,6 +3,7 @@
 #include "files.h"
 #include "outcome.h"
 #include "progress.h"
+#include "sheets/runner_sheet.h"
 #include "sheets/template.h"
 #include "summary.h"
 
@@ -34,6 +35,7 @@ std::vector<TemplateFormat> formats_of(const std::vector<std::string>& words) {
   return out;
 }
 
+/// Without ids all but a runner's straight strips, whose sheets have all that is marked on them.
 std::vector<const PlannedPiece*> pieces_of(const Plan& plan, const std::vector<std::string>& ids) {
   for (const auto& id : ids) {
     const auto named = [&](const PlannedPiece& p) { return p.piece.id == id; };
@@ -45,7 +47,8 @@ std::vector<const PlannedPiece*> pieces_of(const Plan& plan, const std::vector<s
   }
   std::vector<const PlannedPiece*> out;
   for (const auto& p : plan.pieces)
-    if (ids.empty() || std::find(ids.begin(), ids.end(), p.piece.id) != ids.end()) out.push_back(&p);
+    if (ids.empty() ? !is_strip(p.piece) : std::find(ids.begin(), ids.end(), p.piece.id) != ids.end())
+      out.push_back(&p);
   return out;
 }
 

@@ -1,5 +1,8 @@
 #include "plan.h"
 
+#include "cover/handling.h"
+#include "cover/runner.h"
+#include "cover/runner_proof.h"
 #include "cover/starter_fixings.h"
 #include "cover/starter_proof.h"
 #include "measure/landing.h"
@@ -52,14 +55,16 @@ void check_allowances(Plan& plan, const Flight& flight) {
   if (job.allowances.tuck_back < depth)
     warn("/allowances/tuck_back", show(job.allowances.tuck_back),
          fmt::format("at least {}, pad and backing, to reach the gully", show(depth)));
-  if (flight.join > 1 && job.allowances.crease * 2 < depth)
+  const bool joined = flight.join > 1 || flight.runner;
+  if (joined && job.allowances.crease * 2 < depth)
     warn("/allowances/crease", show(job.allowances.crease),
          fmt::format("at least half of pad and backing, {}, where steps are joined", show(depth)));
-  if (flight.join > 1 && carpet.pattern)
+  if (joined && carpet.pattern)
     plan.problems.push_back(
-        {Severity::warning, flight.where + "/join",
+        {Severity::warning, flight.where + (flight.runner ? "/runner" : "/join"),
          "steps joined in patterned carpet: the motif is centred on the highest of each piece only",
-         "1, so that every nosing has the same motif"});
+         flight.runner ? "a repeat that the length of a step suits"
+                       : "1, so that every nosing has the same motif"});
 }
 
 void measure_flight(Plan& plan, const Flight& flight) {
@@ -71,7 +76,15 @@ void measure_flight(Plan& plan, const Flight& flight) {
     plan.problems.push_back(std::move(problem));
   for (auto& problem : check_treads(flight, job.unit))
     plan.problems.push_back(std::move(problem));
-  for (auto& problem : check_ends(flight, job.unit))
+  if (!flight.runner) // its edges stay clear of the ends
+    for (auto& problem : check_ends(flight, job.unit))
+      plan.problems.push_back(std::move(problem));
+  auto folded = flight;
+  if (flight.runner) // wraps no end
+    for (auto& step : folded.steps)
+      step.left = step.right = Side{};
+  for (auto& problem :
+       check_folds(folded, carpet_of(job, flight.carpet), job.cushion.thickness, job.strip, job.unit))
     plan.problems.push_back(std::move(problem));
   check_allowances(plan, flight);
 }
@@ -104,23 +117,50 @@ void add_starter(Plan& plan, const Flight& flight, const CoverInput& input, cons
     add_piece(plan, std::move(covered.pieces[i]), {step}, std::move(proofs[i]), place);
 }
 
+/// What the flight's pieces must be bound with, and how much of it.
+void bind(const Plan& plan, const Flight& flight, std::size_t first_piece, FlightFixings& fixed) {
+  if (!flight.runner || flight.runner->edges != RunnerEdges::bound) return;
+  fixed.binding = flight.runner->binding;
+  double edges = 0;
+  for (std::size_t i = first_piece; i < plan.pieces.size(); ++i)
+    edges += plan.pieces[i].piece.runner->edges_mm;
+  fixed.binding_length = from_mm_up(edges);
+}
+
+void check_wear_shift(Plan& plan, const Flight& flight, std::size_t pieces) {
+  if (!flight.runner || flight.runner->wear_shift == Length{} || pieces == 1) return;
+  plan.problems.push_back({Severity::warning, flight.runner->where + "/wear_shift",
+                           fmt::format("a wear shift on a runner in {} pieces", pieces),
+                           "one piece: moved down, its joints leave the crotches"});
+}
+
 FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
                          const Place& place) {
   FlightFixings fixed{flight.name, {}};
-  const auto first = static_cast<std::ptrdiff_t>(plan.pieces.size());
+  const auto& cushion = plan.job.cushion;
+  const auto& strip = plan.job.strip;
+  const auto first = plan.pieces.size();
   for (auto& piece : cover_flight(flight, input, prefix)) {
     auto steps = steps_of(piece, flight);
-    auto proof = prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
+    auto proof = piece.runner ? prove_runner(piece, flight, input.pad, input.carpet, input.allowances)
+                              : prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
     add_piece(plan, std::move(piece), std::move(steps), std::move(proof), place);
   }
   if (flight.steps.front().starter) add_starter(plan, flight, input, prefix, place, fixed);
   for (const auto& step : flight.steps)
     if (!step.starter)
       fixed.steps.push_back(
-          fixings(step, flight.style, plan.job.cushion, plan.job.strip, input.carpet, input.allowances));
-  for (auto piece = plan.pieces.begin() + first; piece != plan.pieces.end(); ++piece)
-    for (const auto& opening : piece->piece.openings)
+          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances)
+                        : fixings(step, flight.style, cushion, strip, input.carpet, input.allowances));
+  for (auto i = first; i < plan.pieces.size(); ++i) {
+    const auto& piece = plan.pieces[i].piece;
+    for (const auto& opening : piece.openings)
       add_opening(fixed.steps[static_cast<std::size_t>(opening.step - 1)], opening);
+    fixed.steps[static_cast<std::size_t>(piece.steps.front() - 1)].latex +=
+        fraying_edges(piece, input.carpet);
+  }
+  bind(plan, flight, first, fixed);
+  check_wear_shift(plan, flight, plan.pieces.size() - first);
   return fixed;
 }
 
@@ -147,18 +187,19 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
   const auto& stair = job.stairs[stair_index];
   for (auto& problem : check_whole_stair(stair, job.unit))
     plan.problems.push_back(std::move(problem));
-  const auto input = [&](const std::string& carpet) {
-    return CoverInput{carpet_of(job, carpet), job.cushion.thickness, job.allowances, job.unit};
+  const auto input = [&](const std::string& carpet, const Allowances& allowances) {
+    return CoverInput{carpet_of(job, carpet), job.cushion.thickness, allowances, job.unit};
   };
   for (std::size_t i = 0; i < stair.flights.size(); ++i) {
     const auto& flight = stair.flights[i];
+    const auto allowances = allowances_for(job.allowances, carpet_of(job, flight.carpet), job.strip);
     measure_flight(plan, flight);
     auto covered = flight;
     set_free_backs(covered);
     if (const auto& arrival = flight.arrival; arrival && arrival->joined)
       covered.steps.back() = landing_step(flight.steps.back(), floor_of(stair, *arrival), *arrival);
     plan.fixings.push_back(
-        add_flight(plan, covered, input(flight.carpet), letters(letter++),
+        add_flight(plan, covered, input(flight.carpet, allowances), letters(letter++),
                    {static_cast<int>(stair_index), static_cast<int>(i), -1, flight.where}));
   }
   for (std::size_t i = 0; i < stair.floors.size(); ++i) {
@@ -166,8 +207,8 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     if (!floor) continue;
     Proof flat; // as it lies on the floor
     flat.passed = true;
-    add_piece(plan, cover_floor(*floor, input(floor->carpet), letters(letter++)), {}, std::move(flat),
-              {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
+    add_piece(plan, cover_floor(*floor, input(floor->carpet, job.allowances), letters(letter++)), {},
+              std::move(flat), {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
   }
 }
 
@@ -209,6 +250,15 @@ void cut(Plan& plan, const PlanOptions& options) {
   }
 }
 
+/// Edges of the floors' pieces to seal because the goods fray.
+Length fraying_floors(const Plan& plan) {
+  Length edges;
+  for (const auto& planned : plan.pieces)
+    if (planned.steps.empty())
+      edges += fraying_edges(planned.piece, carpet_of(plan.job, planned.piece.carpet));
+  return edges;
+}
+
 void buy_and_price(Plan& plan) {
   const auto& job = plan.job;
   std::vector<Floor> floors;
@@ -220,7 +270,7 @@ void buy_and_price(Plan& plan) {
   for (auto& problem : uncharged_steps(flights, job.terms))
     plan.problems.push_back(std::move(problem));
   plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
-                           std::move(floors), job.unit});
+                           std::move(floors), fraying_floors(plan), job.unit});
   double net_mm2 = 0;
   for (const auto& planned : plan.pieces)
     if (planned.proof.passed) net_mm2 += area_mm2(planned.piece.outline);
@@ -242,7 +292,9 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
       const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
       cut.matched = true;
       cut.match_group = cut.group;
-      cut.phase_u = floor_to(piece.trim_left + from_mm(step.width.mm() / 2 - piece.net_origin.u), grid);
+      const double middle =
+          piece.runner ? piece.net_origin.u + piece.net_width.mm() / 2 : step.width.mm() / 2;
+      cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
       cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
     }
     pieces.push_back(std::move(cut));

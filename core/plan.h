@@ -35,7 +35,7 @@ struct Plan {
 Plan plan(const JobReading& reading, const PlanOptions& options = {});
 
 /// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
-/// at the middle of the riser and on the nosing of each piece's highest step.
+/// at the middle of the riser, or of the runner, and on the nosing of each piece's highest step.
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
 
 /// How sure the cut of each stair's pieces is, by the job's tolerances; part of plan().

@@ -1,7 +1,11 @@
 #include "plan.h"
 
+#include "cover/handling.h"
+#include "measure/runner_band.h"
+
 #include <algorithm>
 #include <cassert>
+#include <deque>
 
 namespace treadfold {
 
@@ -11,6 +15,11 @@ const Carpet& carpet_of(const Job& job, const Piece& piece) {
   const auto found = std::find_if(job.carpets.begin(), job.carpets.end(),
                                   [&](const auto& c) { return c.id == piece.carpet; });
   return found != job.carpets.end() ? *found : job.carpets.front();
+}
+
+const Flight& flight_of(const Job& job, const Piece& piece) {
+  return job.stairs[static_cast<std::size_t>(piece.stair_index)]
+      .flights[static_cast<std::size_t>(piece.flight_index)];
 }
 
 /// Pieces that are judged together: of one flight, or one floor.
@@ -26,13 +35,17 @@ std::vector<StairCertainty> certainty_of(const Plan& plan) {
   for (std::size_t i = 0; i < plan.pieces.size();) {
     const auto& first = plan.pieces[i].piece;
     std::vector<CoveredPiece> pieces;
-    for (; i < plan.pieces.size() && together(plan.pieces[i].piece, first); ++i)
-      if (plan.pieces[i].proof.passed) pieces.push_back({plan.pieces[i].piece, plan.pieces[i].steps});
+    std::deque<std::vector<Step>> bands; // of a runner; stay where they are
+    for (; i < plan.pieces.size() && together(plan.pieces[i].piece, first); ++i) {
+      const auto& [piece, steps, proof] = plan.pieces[i];
+      if (!proof.passed) continue;
+      if (piece.runner) bands.push_back(runner_bands(flight_of(job, piece), piece.steps));
+      pieces.push_back({piece, piece.runner ? bands.back() : steps});
+    }
     const auto stair = static_cast<std::size_t>(first.stair_index);
-    const auto style = first.flight_index < 0
-                           ? CoverStyle::waterfall
-                           : job.stairs[stair].flights[static_cast<std::size_t>(first.flight_index)].style;
-    const CoverInput input{carpet_of(job, first), job.cushion.thickness, job.allowances, job.unit};
+    const auto style = first.flight_index < 0 ? CoverStyle::waterfall : flight_of(job, first).style;
+    const auto allowances = allowances_for(job.allowances, carpet_of(job, first), job.strip);
+    const CoverInput input{carpet_of(job, first), job.cushion.thickness, allowances, job.unit};
     for (auto& piece : certainty(pieces, style, input, job.tolerances))
       of_stairs[stair].push_back(std::move(piece));
   }

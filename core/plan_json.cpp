@@ -166,6 +166,14 @@ Json opening(const Opening& o) {
           {"way", o.way}};
 }
 
+Json covered(const Coverage& c) {
+  return {{"face", c.face},
+          {"once", rounded(c.once)},
+          {"more", rounded(c.more)},
+          {"none", rounded(c.none)},
+          {"filled", rounded(c.filled)}};
+}
+
 Json proof(const Proof& p) {
   return {{"passed", p.passed},
           {"reason", p.reason},
@@ -175,13 +183,7 @@ Json proof(const Proof& p) {
           {"hems_clear", p.hems_clear},
           {"worst_strain", rounded(p.worst_strain)},
           {"worst_strain_at", p.worst_strain_at},
-          {"coverage", list(p.coverage, [](const Coverage& c) {
-             return Json{{"face", c.face},
-                         {"once", rounded(c.once)},
-                         {"more", rounded(c.more)},
-                         {"none", rounded(c.none)},
-                         {"filled", rounded(c.filled)}};
-           })}};
+          {"coverage", list(p.coverage, covered)}};
 }
 
 Json piece(const PlannedPiece& planned) {
@@ -401,6 +403,68 @@ Json site(const Site& s) {
           {"date", s.date},       {"access", s.access},       {"notes", s.notes}};
 }
 
+// ---- runners: members that only what has to do with one has
+
+const char* name(RunnerEdges edges) {
+  switch (edges) {
+  case RunnerEdges::bound:
+    return "bound";
+  case RunnerEdges::turned:
+    return "turned";
+  case RunnerEdges::finished:
+    return "finished";
+  case RunnerEdges::cut:
+    return "cut";
+  }
+  return "";
+}
+
+Json runner(const Runner& r) {
+  const bool folded = r.wear_shift > Length{};
+  return {{"width_mm", mm(r.width)},
+          {"exposed_left_mm", mm(r.exposed_left)},
+          {"edges", name(r.edges)},
+          {"edge_takes_mm", mm(r.edge_takes)},
+          {"strip_stop_mm", mm(r.strip_stop)},
+          {"top_end", folded                      ? "folded"
+                      : r.top == RunnerTop::shows ? "shows"
+                                                  : "seamed"},
+          {"wear_shift_mm", mm(r.wear_shift)}};
+}
+
+Json runner_line(const RunnerLine& l) {
+  return {{"ends_mm", path({l.left, l.right})},
+          {"bare_left_mm", rounded(l.bare_left_mm)},
+          {"bare_right_mm", rounded(l.bare_right_mm)}};
+}
+
+Json runner_piece(const RunnerPiece& r) {
+  return {{"edges_mm", rounded(r.edges_mm)}, {"marks", list(r.marks, [](const RunnerMark& m) {
+                                                return Json{{"step", m.step},
+                                                            {"back", runner_line(m.back)},
+                                                            {"nosing", runner_line(m.nosing)},
+                                                            {"foot", runner_line(m.foot)}};
+                                              })}};
+}
+
+void add_runners(const Plan& plan, Json& out) {
+  for (std::size_t i = 0; i < plan.job.stairs.size(); ++i)
+    for (std::size_t j = 0; j < plan.job.stairs[i].flights.size(); ++j)
+      if (const auto& r = plan.job.stairs[i].flights[j].runner)
+        out["stairs"][i]["flights"][j]["runner"] = runner(*r);
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    const auto& [piece, steps, proof] = plan.pieces[i];
+    if (!piece.runner) continue;
+    out["pieces"][i]["runner"] = runner_piece(*piece.runner);
+    out["pieces"][i]["proof"]["kept_bare"] = list(proof.kept_bare, covered);
+  }
+  for (std::size_t i = 0; i < plan.fixings.size(); ++i) {
+    if (plan.fixings[i].binding_length <= Length{}) continue;
+    out["fixings"][i]["binding"] = plan.fixings[i].binding;
+    out["fixings"][i]["binding_mm"] = mm(plan.fixings[i].binding_length);
+  }
+}
+
 /// Text from the user is UTF-8 by the time it is here; were it not, a broken letter beats a broken program.
 std::string text(const Json& json) { return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
@@ -408,18 +472,20 @@ std::string text(const Json& json) { return json.dump(1, ' ', false, Json::error
 
 std::string plan_json(const Plan& plan) {
   const auto fixings = [&](const FlightFixings& f) { return fixings_of_flight(f, plan.job.strip); };
-  return text({{"treadfold_plan", kPlanVersion},
-               {"unit", name(plan.job.unit)},
-               {"paper", plan.job.paper == PaperSize::letter ? "letter" : "a4"},
-               {"site", site(plan.job.site)},
-               {"problems", list(plan.problems, problem)},
-               {"stairs", list(plan.job.stairs, stair)},
-               {"pieces", list(plan.pieces, piece)},
-               {"fixings", list(plan.fixings, fixings)},
-               {"certainty", certainty(plan)},
-               {"layouts", list(plan.layouts, layout)},
-               {"takeoff", takeoff(plan.takeoff)},
-               {"quote", quote(plan.quote)}});
+  Json out{{"treadfold_plan", kPlanVersion},
+           {"unit", name(plan.job.unit)},
+           {"paper", plan.job.paper == PaperSize::letter ? "letter" : "a4"},
+           {"site", site(plan.job.site)},
+           {"problems", list(plan.problems, problem)},
+           {"stairs", list(plan.job.stairs, stair)},
+           {"pieces", list(plan.pieces, piece)},
+           {"fixings", list(plan.fixings, fixings)},
+           {"certainty", certainty(plan)},
+           {"layouts", list(plan.layouts, layout)},
+           {"takeoff", takeoff(plan.takeoff)},
+           {"quote", quote(plan.quote)}};
+  add_runners(plan, out);
+  return text(out);
 }
 
 std::string problems_json(const Problems& problems) {

@@ -214,6 +214,26 @@ void add_by_length(const TakeoffInput& in, const ByLength& what, Length need,
            std::string(what.package) + (n == 1 ? "" : "s")));
 }
 
+/// A line for each kind of binding.
+void add_binding(const TakeoffInput& in, Takeoff& out) {
+  std::vector<std::pair<std::string, Length>> kinds;
+  for (const auto& flight : in.fixings) {
+    if (flight.binding_length <= Length{}) continue;
+    out.binding += flight.binding_length;
+    const auto same =
+        std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return k.first == flight.binding; });
+    if (same != kinds.end())
+      same->second += flight.binding_length;
+    else
+      kinds.emplace_back(flight.binding, flight.binding_length);
+  }
+  for (const auto& [name, length] : kinds) {
+    const std::string item = name.empty() ? "Binding" : fmt::format("Binding, '{}'", name);
+    add_by_length(in, {item.c_str(), "runner's edge", "roll", "binding_per_roll"}, length,
+                  in.supplies.binding_per_roll, out);
+  }
+}
+
 } // namespace
 
 Takeoff take_off(const TakeoffInput& input) {
@@ -223,11 +243,12 @@ Takeoff take_off(const TakeoffInput& input) {
   add_cushion(input, out);
   add_strip(input, out);
   add_hot_melt(input, out);
-  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"}, sum_of(input, &Fixings::latex),
-                input.supplies.latex_per_bottle, out);
+  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"},
+                sum_of(input, &Fixings::latex) + input.fraying_floors, input.supplies.latex_per_bottle, out);
   add_staples(input, out);
   add_by_length(input, {"Seaming tape", "taped seam", "roll", "tape_per_roll"},
                 sum_of(input, &Fixings::seam_tape), input.supplies.tape_per_roll, out);
+  add_binding(input, out);
   return out;
 }
 

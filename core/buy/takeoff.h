@@ -5,8 +5,8 @@
 //     length.
 //  2. Quantities are whole packages, rounded up; a line whose coverage figure is missing counts nothing, says
 //     what length is needed and which figure would count it.
-//  3. Lines come in the order carpet, cushion, strip, hot-melt, latex, staples, tape; what is not needed has
-//     no line.
+//  3. Lines come in the order carpet, cushion, strip, hot-melt, latex, staples, tape, binding; what is not
+//     needed has no line.
 #pragma once
 
 #include "buy/strip.h"
@@ -26,6 +26,7 @@ struct Supplies {
   Length staple_spacing = inches(3);
   std::optional<int> staples_per_box;
   std::optional<Length> tape_per_roll;
+  std::optional<Length> binding_per_roll; // of a runner's edges
 };
 
 struct TakeoffLine {
@@ -58,11 +59,14 @@ struct Takeoff {
   std::vector<PadCut> pad_cuts;
   Length pad_roll_length; // length used of the cushion's rolls
   Length pad_roll_width;  // 0 when there is no cushion
+  Length binding;         // of all runners' edges
 };
 
 struct FlightFixings {
   std::string flight;
   std::vector<Fixings> steps;
+  std::string binding = {};   // of a runner's edges, as the order calls it; "" = not said
+  Length binding_length = {}; // 0: nothing to bind
 };
 
 /// A floor takes cushion over its bounding rectangle, and strip along every side but its first, front left to
@@ -75,6 +79,7 @@ struct TakeoffInput {
   const TackStrip& strip;
   const Supplies& supplies;
   std::vector<Floor> floors;
+  Length fraying_floors; // edges of the floors' pieces to seal
   LengthUnit unit = LengthUnit::inch;
 };
 Takeoff take_off(const TakeoffInput& input);

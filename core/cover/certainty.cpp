@@ -78,11 +78,17 @@ public:
       const auto& whole = weighed(steps, piece.part);
       result.along = demands(whole, kAlong, length);
       result.past_net = widest(whole.reach, kAlong) - widest(reach_of(piece, -1e300), kAlong);
+      if (piece.runner) return summed(std::move(result)); // as wide as it is cut
       for (const auto& step : steps) {
         const auto across = demands(steps.size() == 1 ? whole : weighed(bare({step}), -1), kAcross, width);
         result.across.insert(result.across.end(), across.begin(), across.end());
       }
     }
+    return summed(std::move(result));
+  }
+
+private:
+  static PieceCertainty summed(PieceCertainty result) {
     double chance = 0;
     for (const auto* demands : {&result.across, &result.along})
       for (const auto& demand : *demands)
@@ -91,7 +97,6 @@ public:
     return result;
   }
 
-private:
   /// Steps alike are weighed once: a flight has many steps and few kinds.
   const Weighed& weighed(const std::vector<Step>& steps, int part) {
     const auto known = [&](int of_part) {
@@ -244,7 +249,9 @@ StairCertainty of_stair(std::string stair, std::vector<PieceCertainty> pieces, L
     const double middle = (low + high) / 2;
     (chance_with(result.pieces, middle) < kShortChance ? high : low) = middle;
   }
-  result.least_across = ceil_to(from_mm_up(high), cut_step(unit));
+  const bool across = std::any_of(result.pieces.begin(), result.pieces.end(),
+                                  [](const auto& piece) { return !piece.across.empty(); });
+  if (across) result.least_across = ceil_to(from_mm_up(high), cut_step(unit));
   result.least_along = ceil_to(from_mm_up(high + past_net), cut_step(unit));
   return result;
 }

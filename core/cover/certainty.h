@@ -33,14 +33,14 @@ struct PieceCertainty {
 
 struct CoveredPiece {
   const Piece& piece;
-  const std::vector<Step>& steps; // highest first; none: a floor
+  const std::vector<Step>& steps; // highest first; none: a floor; a runner's: its bands
 };
 
 /// `pieces`: all of one flight, or one floor. A value that stands for several steps of the flight was read
 /// off once for all of them: they share its error, and each differs from it by the spread. What stands for
 /// one step was read off that step. Across, trims left and right count together, and along those at back and
 /// foot: the fitter shares out what is over. Behind a tread the carpet must reach past the net down into the
-/// gully, pad and backing deep.
+/// gully, pad and backing deep. A runner is as wide as it is cut: it asks nothing across.
 std::vector<PieceCertainty> certainty(const std::vector<CoveredPiece>& pieces, CoverStyle style,
                                       const CoverInput& input, const Tolerances& tolerances);
 
@@ -52,7 +52,7 @@ struct StairCertainty {
   double chance = 0; // that any piece comes up short, at most
   /// Were each piece cut that much over its net size, left and right or back and foot together, the chance
   /// would be under kShortChance. Rounded up to what can be cut.
-  Length least_across, least_along;
+  Length least_across, least_along; // across 0 where all are runners
 };
 StairCertainty of_stair(std::string stair, std::vector<PieceCertainty> pieces, LengthUnit unit);
 

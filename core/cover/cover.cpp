@@ -4,6 +4,7 @@
 #include "cover/drop.h"
 #include "cover/open_riser.h"
 #include "cover/openings.h"
+#include "cover/runner.h"
 #include "cover/step_part.h"
 #include "cover/trims.h"
 
@@ -164,13 +165,14 @@ int add_step(PieceBuilder& builder, const StepPart& part, int parent, Turn into_
   return foot;
 }
 
-/// The hem at a riser's open end: net outline from the under-lip's inner corner to the foot, its face and its
-/// lines.
+/// The hem at a riser's open end, if there is one: net outline from the under-lip's inner corner to the foot,
+/// its face and its lines.
 FlatPath add_hem(PieceBuilder& builder, const StepPart& part, const StepSide& side, int drop, double hem,
                  double end_v) {
   const auto& s = part.section;
   const auto& f = side.frame;
   if (!s.under) builder.line(LineRole::cut, f.at({{0, s.v_leave}, {0, s.v_inner}}), "slit up to the nosing");
+  if (hem == 0) return {{0, s.v_inner}, {side.foot.u, end_v}};
   const double mitre_end = std::min(s.v_inner + hem, end_v), width = mitre_end - s.v_inner;
   // A little off the riser's end where the tread below is out of level.
   const double foot_u = side.foot.u, end_u = mitre_end < end_v ? foot_u + width : width;
@@ -287,6 +289,7 @@ Piece cover_steps(const std::vector<const Step*>& steps, const Flight& flight, c
 } // namespace
 
 std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, const std::string& prefix) {
+  if (flight.runner) return cover_runner(flight, input, prefix);
   std::vector<Piece> pieces;
   std::vector<const Step*> run;
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {

@@ -150,8 +150,8 @@ Fixings risers_fixings(const Step& step, CoverStyle style, const Cushion& cushio
     const auto wrap = end_wrap(section, step, hand, allowances.relief.mm());
     const double hem = section.v_foot - section.v_inner;
     // Bead on the hem, on both parts of the under-lip and along the tabs of the back corner.
-    glue += hem + ((wrap.back_corner ? wrap.back_et.front().v : wrap.end_back) - wrap.mitre_e[0].v) +
-            wrap.overhang;
+    glue += (allowances.hem > Length{} ? hem : 0) +
+            ((wrap.back_corner ? wrap.back_et.front().v : wrap.end_back) - wrap.mitre_e[0].v) + wrap.overhang;
     if (wrap.back_corner) glue += 2 * wrap.overhang + wrap.end_height;
     sealed += length_mm(outline_of(wrap, section)) + hem;
     stapled += inches(4).mm(); // front and back corner, two staples each (common practice, no source)
@@ -161,6 +161,7 @@ Fixings risers_fixings(const Step& step, CoverStyle style, const Cushion& cushio
   f.staple_run = from_mm_up(stapled);
   if (step.landing_edge && step.rectangular())
     f.seam_tape = step.width + step.left.overhang + step.right.overhang;
+  f.latex += f.seam_tape * 2; // both edges of a seam
   return f;
 }
 

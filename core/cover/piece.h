@@ -87,6 +87,27 @@ struct SizeItem {
   double mm = 0;
 };
 
+/// A line across a runner, from its left edge to its right, and how much wood lies bare beside its two ends:
+/// along the next riser (back), along the nosing to the riser's end in plan (nosing), along the riser (foot).
+struct RunnerLine {
+  FlatPoint left, right;
+  double bare_left_mm = 0, bare_right_mm = 0;
+};
+
+/// Where a runner's piece meets one of its steps: at the tread's back, over the middle of the nosing's bend,
+/// in the crotch below.
+struct RunnerMark {
+  int step = 0;
+  RunnerLine back, nosing, foot;
+};
+
+/// What only a runner's piece has.
+struct RunnerPiece {
+  Length width;                  // finished
+  std::vector<RunnerMark> marks; // highest step first
+  double edges_mm = 0; // to be bound, turned or sealed: both edges of what is cut, and a top end that shows
+};
+
 /// REQUIRES (kept by cover): faces[0] is the tread of the highest step, level, its height above that step's
 /// tread wood is root_height_mm; or, where `hanging`, it hangs.
 struct Piece {
@@ -110,6 +131,7 @@ struct Piece {
   Length trim_left, trim_right, trim_back, trim_foot;
   Length cut_width, cut_length; // the rectangle to cut, rounded up to 1/16 in or 1 mm
   FlatPoint net_origin;         // flat coordinates of the net outline's least u and v
+  std::optional<RunnerPiece> runner;
 };
 
 /// Sizes to cut are whole multiples of this: 1/16 in, or 1 mm.

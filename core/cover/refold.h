@@ -28,7 +28,8 @@ struct Proof {
   std::string widest_seam;
   double worst_length_mismatch_mm = 0; // between the two flat edges of a seam
   std::vector<Coverage> coverage;
-  bool hems_clear = true; // of the riser's strip
+  std::vector<Coverage> kept_bare; // beside a runner: must be covered by none
+  bool hems_clear = true;          // of the riser's strip
   /// The most that carpet must give, as a share of its length, where no flat piece lies smoothly on the wood;
   /// 0 where the piece is developable. Measured on the folded piece.
   double worst_strain = 0;

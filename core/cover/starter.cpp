@@ -56,7 +56,7 @@ std::vector<std::size_t> splits(const StarterFacets& f, double off, double most)
 struct Meeting {
   std::size_t piece;
   bool on_bend;
-  std::vector<EdgeStretch> stretches;
+  std::vector<TurnedStretch> stretches;
 };
 
 class StarterBuilder {

@@ -71,8 +71,7 @@ void label(PieceBuilder& builder, const StarterShape& shape, const BandKind& kin
     const bool right = hand == Hand::right;
     const auto stop = shape.stop(hand);
     const bool end = right ? range.right_end : range.left_end;
-    builder.line(end ? LineRole::trim : LineRole::seam,
-                 right ? part.right : part.left,
+    builder.line(end ? LineRole::trim : LineRole::seam, right ? part.right : part.left,
                  !end                         ? "seam to the band's next part"
                  : stop == EdgeStop::wall     ? "trim at the wall"
                  : stop == EdgeStop::stringer ? "trim at the stringer"

@@ -8,7 +8,7 @@ namespace treadfold {
 /// A piece and the edges at which it meets others.
 struct StarterPart {
   Piece piece;
-  std::vector<EdgeStretch> upper, lower;
+  std::vector<TurnedStretch> upper, lower;
   FlatPath left, right; // ends of a band, from its upper edge to its lower
 };
 

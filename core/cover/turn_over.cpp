@@ -122,7 +122,7 @@ private:
 
   void finish_whole(const std::vector<int>& last) {
     const double all = lay_.turnover.length();
-    EdgeStretch stretch{range_.from, range_.to, {}, last, true};
+    TurnedStretch stretch{range_.from, range_.to, {}, last, true};
     for (auto k = range_.from; k <= range_.to; ++k)
       stretch.path.push_back(fine(k == range_.to ? k - 1 : k, k, all));
     append(edge_.outline, stretch.path);
@@ -225,15 +225,15 @@ private:
 
 } // namespace
 
-std::optional<EdgeStretch> EdgeStretch::between(std::size_t a, std::size_t b) const {
+std::optional<TurnedStretch> TurnedStretch::between(std::size_t a, std::size_t b) const {
   if (a == from && b == to) return *this;
   if (!by_corner || a < from || b > to) return {};
   const auto at = [&](std::size_t k) { return static_cast<std::ptrdiff_t>(k - from); };
-  return EdgeStretch{a,
-                     b,
-                     {path.begin() + at(a), path.begin() + at(b) + 1},
-                     {faces.begin() + at(a), faces.begin() + at(b)},
-                     true};
+  return TurnedStretch{a,
+                       b,
+                       {path.begin() + at(a), path.begin() + at(b) + 1},
+                       {faces.begin() + at(a), faces.begin() + at(b)},
+                       true};
 }
 
 TurnedEdge turn_over(PieceBuilder& builder, Piece& piece, const StarterShape& shape, const Lay& lay,

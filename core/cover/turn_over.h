@@ -20,20 +20,20 @@ struct Lay {
 };
 
 /// A stretch of a piece's edge along the facets from one corner to another, left to right.
-struct EdgeStretch {
+struct TurnedStretch {
   std::size_t from = 0, to = 0; // corners
   FlatPath path;
   std::vector<int> faces;
   bool by_corner = false; // the path has a point for each corner
   /// Between two corners; nothing where it has no points there.
-  std::optional<EdgeStretch> between(std::size_t a, std::size_t b) const;
+  std::optional<TurnedStretch> between(std::size_t a, std::size_t b) const;
 };
 
 /// The turned-over part of a piece as it was built.
 struct TurnedEdge {
   FlatPath outline;     // from the line's left end out, along the edge, and back to its right end
   FlatPath left, right; // its sides alone, from the line to the edge
-  std::vector<EdgeStretch> stretches;
+  std::vector<TurnedStretch> stretches;
 };
 
 struct FacetRange {

@@ -12,14 +12,14 @@ enum class Way { across, along }; // of the stroke
 
 class Knife {
 public:
-  Knife(const std::vector<Box>& pieces, const Stretch& goods) : pieces_(pieces), goods_(goods) {}
+  Knife(const std::vector<GoodsBox>& pieces, const Stretch& goods) : pieces_(pieces), goods_(goods) {}
 
   CutPlan run() {
     std::vector<int> ids(pieces_.size());
     std::iota(ids.begin(), ids.end(), 0);
     split({0, 0, goods_.width, goods_.length}, ids, Way::across, 0, false);
     std::stable_sort(plan_.offcuts.begin(), plan_.offcuts.end(),
-                     [](const Box& a, const Box& b) { return a.w * a.l > b.w * b.l; });
+                     [](const GoodsBox& a, const GoodsBox& b) { return a.w * a.l > b.w * b.l; });
     return std::move(plan_);
   }
 
@@ -29,15 +29,16 @@ private:
     std::span<int> ids;
   };
 
-  static Ticks begin_of(const Box& b, Way way) { return way == Way::across ? b.v : b.u; }
-  static Ticks end_of(const Box& b, Way way) { return way == Way::across ? b.v + b.l : b.u + b.w; }
-  static Box cut_out(const Box& b, Way way, Ticks begin, Ticks end) {
-    return way == Way::across ? Box{b.u, begin, b.w, end - begin} : Box{begin, b.v, end - begin, b.l};
+  static Ticks begin_of(const GoodsBox& b, Way way) { return way == Way::across ? b.v : b.u; }
+  static Ticks end_of(const GoodsBox& b, Way way) { return way == Way::across ? b.v + b.l : b.u + b.w; }
+  static GoodsBox cut_out(const GoodsBox& b, Way way, Ticks begin, Ticks end) {
+    return way == Way::across ? GoodsBox{b.u, begin, b.w, end - begin}
+                              : GoodsBox{begin, b.v, end - begin, b.l};
   }
 
-  bool is_whole(const Box& region, std::span<int> ids) const {
+  bool is_whole(const GoodsBox& region, std::span<int> ids) const {
     if (ids.size() != 1) return false;
-    const Box& b = pieces_[ids[0]];
+    const GoodsBox& b = pieces_[ids[0]];
     return b.u == region.u && b.v == region.v && b.w == region.w && b.l == region.l;
   }
 
@@ -49,7 +50,7 @@ private:
     std::size_t first = 0;
     Ticks end = 0;
     for (std::size_t i = 0; i < ids.size(); ++i) {
-      const Box& b = pieces_[ids[i]];
+      const GoodsBox& b = pieces_[ids[i]];
       if (i == 0 || begin_of(b, way) >= end) {
         first = i;
         parts.push_back({begin_of(b, way), end_of(b, way), {}});
@@ -60,21 +61,22 @@ private:
     return parts;
   }
 
-  void leave(const Box& region) {
-    Box b = region;
+  void leave(const GoodsBox& region) {
+    GoodsBox b = region;
     const Ticks left = std::max(b.u, goods_.selvage),
                 right = std::min(b.u + b.w, goods_.width - goods_.selvage);
     b.u = left, b.w = right - left;
     if (b.w >= kInch.ticks && b.l >= kInch.ticks) plan_.offcuts.push_back(b);
   }
 
-  Cut::Frees left_over(const Box& region) const {
+  Cut::Frees left_over(const GoodsBox& region) const {
     if (region.u + region.w <= goods_.selvage || region.u >= goods_.width - goods_.selvage)
       return Cut::Frees::selvage;
     return region.w >= kInch.ticks && region.l >= kInch.ticks ? Cut::Frees::offcut : Cut::Frees::waste;
   }
 
-  void stroke(const Box& region, Way way, int depth, Ticks at, Cut::Frees frees, std::span<const int> ids) {
+  void stroke(const GoodsBox& region, Way way, int depth, Ticks at, Cut::Frees frees,
+              std::span<const int> ids) {
     Cut cut;
     cut.kind = way == Way::along ? Stroke::Kind::rip
                : depth == 0      ? Stroke::Kind::cross_cut
@@ -88,7 +90,7 @@ private:
     plan_.cuts.push_back(std::move(cut));
   }
 
-  void split(const Box& region, std::span<int> ids, Way way, int depth, bool stuck) {
+  void split(const GoodsBox& region, std::span<int> ids, Way way, int depth, bool stuck) {
     if (is_whole(region, ids)) return;
     const auto parts = parts_of(ids, way);
     const Way other = way == Way::across ? Way::along : Way::across;
@@ -103,12 +105,12 @@ private:
     std::optional<std::size_t> last_cut;
     for (const auto& part : parts) {
       if (part.begin > at) {
-        const Box rest = cut_out(region, way, at, part.begin);
+        const GoodsBox rest = cut_out(region, way, at, part.begin);
         stroke(region, way, depth, part.begin, left_over(rest), {});
         leave(rest);
         last_cut = plan_.cuts.size() - 1;
       }
-      const Box own = cut_out(region, way, part.begin, part.end);
+      const GoodsBox own = cut_out(region, way, part.begin, part.end);
       const bool whole = is_whole(own, part.ids);
       if (depth == 0) plan_.rows.push_back(part.begin);
       if (part.end < region_end) {
@@ -127,13 +129,15 @@ private:
       split(cut_out(region, way, part.begin, part.end), part.ids, other, depth + 1, idle);
   }
 
-  const std::vector<Box>& pieces_;
+  const std::vector<GoodsBox>& pieces_;
   const Stretch goods_;
   CutPlan plan_;
 };
 
 } // namespace
 
-CutPlan cut_plan(const std::vector<Box>& pieces, const Stretch& goods) { return Knife(pieces, goods).run(); }
+CutPlan cut_plan(const std::vector<GoodsBox>& pieces, const Stretch& goods) {
+  return Knife(pieces, goods).run();
+}
 
 } // namespace treadfold::knife

@@ -13,7 +13,7 @@ namespace treadfold::knife {
 using Ticks = std::int64_t;
 
 /// A rectangle on the goods; u from the left edge, v from the roll's end.
-struct Box {
+struct GoodsBox {
   Ticks u = 0, v = 0, w = 0, l = 0;
 };
 
@@ -34,13 +34,13 @@ struct Cut {
 
 struct CutPlan {
   std::vector<Cut> cuts;
-  std::vector<Box> offcuts; // at least an inch both ways, clear of the selvage; largest first
-  std::vector<Ticks> rows;  // where each row begins
-  bool separable = true;    // false: some pieces cannot be freed by straight strokes
+  std::vector<GoodsBox> offcuts; // at least an inch both ways, clear of the selvage; largest first
+  std::vector<Ticks> rows;       // where each row begins
+  bool separable = true;         // false: some pieces cannot be freed by straight strokes
 };
 
 /// Cross-cuts a row, rips it, trims it, then goes on to the next row. No stroke follows an edge that is one
 /// already.
-CutPlan cut_plan(const std::vector<Box>& pieces, const Stretch& goods);
+CutPlan cut_plan(const std::vector<GoodsBox>& pieces, const Stretch& goods);
 
 } // namespace treadfold::knife

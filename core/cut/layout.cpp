@@ -41,7 +41,7 @@ rows::Goal order_goal(const Work& work, const Goods& goods) {
 std::vector<RollLayout> cuts_from_roll(const Work& work, const Chosen& chosen, const rows::Found& found,
                                        const Goods& goods) {
   const auto goal = order_goal(work, goods);
-  std::vector<knife::Box> boxes;
+  std::vector<knife::GoodsBox> boxes;
   for (std::size_t i = 0; i < chosen.size(); ++i) {
     const CutPiece& p = work.pieces[chosen[i]];
     boxes.push_back({found.at[i].u + goods.selvage.ticks, found.at[i].v, p.width.ticks, p.length.ticks});

@@ -85,7 +85,7 @@ public:
 
 private:
   Score score(const Packing& p) {
-    std::vector<knife::Box> boxes(rects_.size());
+    std::vector<knife::GoodsBox> boxes(rects_.size());
     for (std::size_t i = 0; i < rects_.size(); ++i)
       boxes[i] = {p.at[i].u + goal_.selvage, p.at[i].v, rects_[i].w, rects_[i].l};
     const Ticks to_buy = goal_.to_buy(p.length);

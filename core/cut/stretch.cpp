@@ -93,7 +93,7 @@ RollLayout show(const std::vector<CutPiece>& pieces, const Chosen& chosen, const
   }
   std::stable_sort(roll.placements.begin(), roll.placements.end(),
                    [](const Placement& a, const Placement& b) { return a.v != b.v ? a.v < b.v : a.u < b.u; });
-  std::vector<knife::Box> boxes;
+  std::vector<knife::GoodsBox> boxes;
   for (const auto& p : roll.placements)
     boxes.push_back({p.u.ticks, p.v.ticks, p.width.ticks, p.length.ticks});
   const auto plan = knife::cut_plan(boxes, {goods.width.ticks, goods.selvage.ticks, length.ticks});

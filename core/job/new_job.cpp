@@ -166,6 +166,7 @@ std::string new_job(const NewJob& choices) {
       "roll_length": "{roll_length}", // longest single cut to be had
       "sold_in": "{sold_in}", // order lengths are whole multiples of this
       "backing": "{backing}", // thickness of the backing alone
+      // "construction": "tufted", or "woven": how tight it folds, which cut edges are sealed
       "thickness": "{pile}", // with the pile
       // "pattern": {{"width": "…", "length": "…", "match": "set"}}, // or "half-drop", or {{"drop": "…"}}
       "remnants": [] // {{"name": "…", "width": "…", "length": "…", "dye_lot": "…"}}

@@ -62,6 +62,28 @@ std::vector<Remnant> read_remnants(ObjectReader& carpet) {
   return remnants;
 }
 
+/// Tufted backings are stiff, two layers glued together; woven ones give (common practice, no source).
+std::optional<Length> usual_fold_radius(const Context& context, Construction construction) {
+  switch (construction) {
+  case Construction::tufted:
+    return usual(context, inches(0, 1, 8));
+  case Construction::woven:
+    return usual(context, inches(0, 1, 16));
+  case Construction::unknown:
+    break;
+  }
+  return {};
+}
+
+void read_handling(ObjectReader& o, Carpet& c) {
+  c.construction = o.choice_if<Construction>(
+                        "construction", {{"tufted", Construction::tufted}, {"woven", Construction::woven}})
+                       .value_or(Construction::unknown);
+  c.min_fold_radius = o.length_if("min_fold_radius", {kZero, inches(2)});
+  c.fold_radius_told = c.min_fold_radius.has_value();
+  if (!c.min_fold_radius) c.min_fold_radius = usual_fold_radius(o.context(), c.construction);
+}
+
 Carpet read_carpet(Context& context, const Entry& entry) {
   ObjectReader o(context, *entry.node, entry.where);
   Carpet c;
@@ -88,6 +110,7 @@ Carpet read_carpet(Context& context, const Entry& entry) {
     context.findings.error(o.at("backing"), shown(*o.find("backing")), "no more than the whole thickness");
   c.backing = backing.value_or(kZero);
   c.thickness = thickness.value_or(kZero);
+  read_handling(o, c);
   c.pattern = read_pattern(o);
   c.dye_lot = o.text_or("dye_lot");
   c.remnants = read_remnants(o);
@@ -200,6 +223,7 @@ Supplies read_supplies(ObjectReader& root) {
   s.staple_spacing = o.length_or("staple_spacing", {inches(0, 1, 2), kFoot}, s.staple_spacing);
   s.staples_per_box = o.integer_if("staples_per_box", 1, 100000);
   s.tape_per_roll = o.length_if("tape_per_roll", coverage);
+  s.binding_per_roll = o.length_if("binding_per_roll", coverage);
   return s;
 }
 
@@ -210,7 +234,7 @@ void check_allowances(const Job& job, Context& context) {
   for (const auto& stair : job.stairs)
     for (const auto& flight : stair.flights)
       for (const auto& step : flight.steps) {
-        if (step.left.closed() && step.right.closed()) continue;
+        if (flight.runner || (step.left.closed() && step.right.closed())) continue;
         narrowest = std::min(narrowest.value_or(step.width), step.width);
         thinnest = std::min(thinnest.value_or(step.nosing.thickness), step.nosing.thickness);
       }

@@ -46,6 +46,10 @@ std::optional<TapedTread> read_tread(ObjectReader& part);
 std::optional<Starter> read_starter(ObjectReader& part);
 /// The list under "balusters" or "newels", if the part says one.
 std::optional<std::vector<UprightRow>> read_uprights(ObjectReader& part, std::string_view key);
+/// A flight's "runner", if it says one, judged against its steps (none if they could not be read).
+std::optional<Runner> read_runner(ObjectReader& flight, const Flight& measured);
+/// A runner with finished edges against the goods it is cut from.
+void check_runner_goods(Context& context, const Flight& flight, const std::vector<Carpet>& carpets);
 /// The id under "carpet", checked.
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
 

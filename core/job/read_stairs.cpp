@@ -355,8 +355,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   if (risers && steps.back()) make_landing_edge(*steps.back(), landing_edge, {});
   const auto starter = read_exceptions(o, usual, risers, landing_edge, steps);
   const bool all = std::all_of(steps.begin(), steps.end(), [](const auto& s) { return s.has_value(); });
-  if (!all) return f;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
+  for (std::size_t i = 0; all && i < steps.size(); ++i) {
     f.steps.push_back(*steps[i]);
     f.steps.back().number = static_cast<int>(i) + 1;
     f.steps.back().landing_edge = i + 1 == steps.size();
@@ -367,6 +366,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
       context.findings.add(std::move(problem));
   for (auto& problem : check_uprights(f, context.unit))
     context.findings.add(std::move(problem));
+  f.runner = read_runner(o, f);
   return f;
 }
 
@@ -408,6 +408,7 @@ std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& ca
     once(stair_names, s.name, entry.where, "a name that no other stair has");
     for (const auto& flight : o.list("flights", 1, 50)) {
       s.flights.push_back(read_flight(context, flight, carpet_ids));
+      check_runner_goods(context, s.flights.back(), carpets);
       once(part_names, s.flights.back().name, flight.where,
            "a name that no other flight or floor of the job has");
       steps += s.flights.back().steps.size();

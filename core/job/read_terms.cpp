@@ -29,7 +29,8 @@ Rate read_rate(Context& context, const Entry& entry) {
   const auto of = o.choice_if<RateOf>("of", {{"carpet_ordered", RateOf::carpet_ordered},
                                              {"carpet_net", RateOf::carpet_net},
                                              {"cushion", RateOf::cushion},
-                                             {"strip", RateOf::strip}});
+                                             {"strip", RateOf::strip},
+                                             {"binding", RateOf::binding}});
   r.quantity_milli = o.decimal_or("quantity", 3, 100'000'000, false, 1000);
   r.material = o.boolean_or("material", false);
   r.taxable = o.boolean_or("taxable", true);
@@ -51,11 +52,13 @@ Rate read_rate(Context& context, const Entry& entry) {
     context.findings.error(o.at("quantity"), "nothing", "the hours, a number");
   if (steps || counted) refuse("of", "no goods in a rate that does not measure them");
   if (!steps && !counted && !o.has("of"))
-    context.findings.error(o.at("of"), "nothing",
-                           "what is measured: one of 'carpet_ordered', 'carpet_net', 'cushion', 'strip'");
+    context.findings.error(
+        o.at("of"), "nothing",
+        "what is measured: one of 'carpet_ordered', 'carpet_net', 'cushion', 'strip', 'binding'");
   if (!area && of == RateOf::carpet_net)
     refuse("of", "goods that have a length; net carpet is measured by area");
   if (area && of == RateOf::strip) refuse("of", "goods that have an area; strip is measured by length");
+  if (area && of == RateOf::binding) refuse("of", "goods that have an area; binding is measured by length");
   return r;
 }
 

@@ -1,5 +1,6 @@
 #include "measure/code.h"
 
+#include "measure/step_list.h"
 #include "measure/winder.h"
 
 #include <fmt/format.h>
@@ -83,27 +84,6 @@ std::string exact(Length x, LengthUnit unit) {
   return print_length(x, unit) + (unit == LengthUnit::inch ? "\"" : " mm");
 }
 
-/// "step 3", "steps 1–4, 6 and 9".
-std::string named(const std::vector<int>& numbers) {
-  std::vector<std::string> runs;
-  for (std::size_t i = 0; i < numbers.size();) {
-    std::size_t j = i;
-    while (j + 1 < numbers.size() && numbers[j + 1] == numbers[j] + 1)
-      ++j;
-    if (j == i + 1) {
-      runs.push_back(fmt::format("{}", numbers[i]));
-      runs.push_back(fmt::format("{}", numbers[j]));
-    } else {
-      runs.push_back(i == j ? fmt::format("{}", numbers[i]) : fmt::format("{}–{}", numbers[i], numbers[j]));
-    }
-    i = j + 1;
-  }
-  std::string out = numbers.size() == 1 ? "step " : "steps ";
-  for (std::size_t i = 0; i < runs.size(); ++i)
-    out += (i == 0 ? "" : i + 1 == runs.size() ? " and " : ", ") + runs[i];
-  return out;
-}
-
 /// A measure of some of a flight's steps.
 struct Reading {
   int step;
@@ -155,7 +135,7 @@ private:
         steps.push_back(readings[j].step);
       }
       warn(steps.size() == 1 ? readings[i].where : flight_.where,
-           fmt::format("{} of {} at {}", what, exact(readings[i].value, limits_.unit), named(steps)),
+           fmt::format("{} of {} at {}", what, exact(readings[i].value, limits_.unit), step_list(steps)),
            fmt::format("{} {}", side, exact(limit.value, limits_.unit)), limit.paragraph);
     }
   }
@@ -178,13 +158,13 @@ void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
     if (rise.mm() > going.mm() * kTangent42) steep.push_back(depths[i].step);
   }
   if (!short_sum.empty())
-    judge.warn(flight.where, "twice the rise plus the going under 550 mm at " + named(short_sum),
+    judge.warn(flight.where, "twice the rise plus the going under 550 mm at " + step_list(short_sum),
                "from 550 to 700 mm", kDocumentK);
   if (!long_sum.empty())
-    judge.warn(flight.where, "twice the rise plus the going over 700 mm at " + named(long_sum),
+    judge.warn(flight.where, "twice the rise plus the going over 700 mm at " + step_list(long_sum),
                "from 550 to 700 mm", kDocumentK);
   if (!steep.empty())
-    judge.warn(flight.where, "a pitch over 42° at " + named(steep), "a pitch of at most 42°", kDocumentK);
+    judge.warn(flight.where, "a pitch over 42° at " + step_list(steep), "a pitch of at most 42°", kDocumentK);
 }
 
 /// Where Document K takes the going of a tapered tread: in the middle of a flight narrower than 1 m, else

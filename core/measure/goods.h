@@ -25,8 +25,12 @@ struct Remnant {
   std::string where;
 };
 
+/// How the pile is held: tufts stuck into a backing, or woven with it.
+enum class Construction { unknown, tufted, woven };
+
 struct Carpet {
   std::string id, name;
+  Construction construction = Construction::unknown;
   std::vector<Length> roll_widths; // nominal widths on offer
   Length selvage;                  // lost at each side of the roll
   Length roll_length;              // longest single cut that can be had
@@ -34,6 +38,10 @@ struct Carpet {
   Length least_order;
   Length backing;   // b, thickness of the backing alone
   Length thickness; // with pile
+  /// The tightest fold the backing takes, at its back; nothing where neither it nor the construction is
+  /// known.
+  std::optional<Length> min_fold_radius;
+  bool fold_radius_told = false; // by the user; else usual for the construction
   std::optional<Pattern> pattern;
   std::string dye_lot; // of the roll on offer; "" = not known
   std::vector<Remnant> remnants;

@@ -6,6 +6,7 @@
 
 #include "measure/curved_front.h"
 #include "measure/plan_point.h"
+#include "measure/runner.h"
 #include "units/length.h"
 
 #include <optional>
@@ -94,6 +95,7 @@ struct Flight {
   std::string carpet; // id of the goods
   std::string where;
   std::optional<Arrival> arrival;
+  std::optional<Runner> runner;     // else carpet from side to side
   std::optional<Length> total_rise; // floor to floor, by tape
   std::optional<int> treads_counted;
 };

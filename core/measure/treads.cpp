@@ -1,5 +1,6 @@
 #include "measure/code.h"
 #include "measure/step_frames.h"
+#include "measure/step_list.h"
 #include "measure/tread_plan.h"
 #include "measure/winder.h"
 
@@ -27,10 +28,9 @@ public:
     for (std::size_t i = 0; i + 1 < flight_.steps.size(); ++i) {
       const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
       square(step);
-      level(step);
       if (!step.rectangular() || !above.rectangular()) back(step, above);
     }
-    if (!flight_.steps.empty()) level(flight_.steps.back());
+    level();
     return std::move(problems_);
   }
 
@@ -63,14 +63,25 @@ private:
            expected);
   }
 
-  void level(const Step& step) {
+  /// Those that fall alike together.
+  void level() {
     const Length limit = usual(unit_, inches(0, 3, 16), 5);
-    const double fall = step.fall_right.mm();
-    if (!beyond(fall, limit)) return;
-    warn(step,
-         fmt::format("step {} out of level: its riser is {} higher at the {} end", step.number, show(fall),
-                     fall > 0 ? "right" : "left"),
-         fmt::format("level to {}: the piece follows it, but a foot may not", show(limit.mm())));
+    std::vector<Length> told;
+    for (const auto& step : flight_.steps) {
+      const Length fall = step.fall_right;
+      if (!beyond(fall.mm(), limit) || std::find(told.begin(), told.end(), fall) != told.end()) continue;
+      told.push_back(fall);
+      std::vector<int> numbers;
+      for (const auto& other : flight_.steps)
+        if (other.fall_right == fall) numbers.push_back(other.number);
+      const bool one = numbers.size() == 1;
+      problems_.push_back(
+          {Severity::warning, one ? step.where : flight_.where,
+           fmt::format("{} out of level: {} {} higher at the {} end", step_list(numbers),
+                       one ? "its riser is" : "their risers are", show(fall.mm()),
+                       fall > Length{} ? "right" : "left"),
+           fmt::format("level to {}: the piece follows it, but a foot may not", show(limit.mm()))});
+    }
   }
 
   void back(const Step& step, const Step& above) {

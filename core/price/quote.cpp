@@ -57,6 +57,7 @@ Length length_of(RateOf of, const QuoteInput& in) {
       for (const RollLayout& roll : layout.rolls)
         sum += roll.length_to_buy;
   if (of == RateOf::cushion) sum = in.takeoff.pad_roll_length;
+  if (of == RateOf::binding) sum = in.takeoff.binding;
   if (of == RateOf::strip)
     for (const StripStock& stock : in.takeoff.strip)
       for (Length cut : stock.cuts)
@@ -150,6 +151,7 @@ std::string unmeasurable(const Rate& rate) {
     return "a kind of step belongs to a rate per step";
   if (is_area(rate.per)) {
     if (!of_something) return "an area of what is not said";
+    if (rate.of == RateOf::binding) return "binding has no area; it is measured by length";
     return rate.of == RateOf::strip ? "strip has no area; it is measured by length" : "";
   }
   if (is_length(rate.per)) {

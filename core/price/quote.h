@@ -23,8 +23,8 @@ enum class RatePer { step, square_yard, square_metre, foot, metre, hour, lump };
 enum class StepKind { any, closed, one_open, two_open, winder, starter, landing_edge };
 /// What an area or length rate measures: carpet_ordered: what the rolls must supply, remnants not counted;
 /// carpet_net: the pieces without allowances (area only); cushion: what is cut from its rolls; strip: what is
-/// fitted (length only). Steps, hours and lumps measure none.
-enum class RateOf { carpet_ordered, carpet_net, cushion, strip, none };
+/// fitted (length only); binding: runners' bound edges (length only). Steps, hours and lumps measure none.
+enum class RateOf { carpet_ordered, carpet_net, cushion, strip, binding, none };
 
 struct Rate {
   std::string what;

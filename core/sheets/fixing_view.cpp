@@ -95,10 +95,9 @@ std::vector<PlanPoint> tread_wood(const Step& step) {
   return outline;
 }
 
-/// ", 1 1/2\" short of the right end": where the hem will lie.
+/// ", 1 1/2\" short of the right end": where the hem will lie, or wood stay bare.
 std::string short_of(const StripPiece& s, const Step& step, LengthUnit unit) {
-  const Length left = step.left.closed() ? Length{} : s.from;
-  const Length right = step.right.closed() ? Length{} : step.width - s.to;
+  const Length left = s.from, right = step.width - s.to;
   if (left > Length{} && left == right) return ", " + show_length(left, unit) + " short of both ends";
   std::string text;
   if (left > Length{}) text += ", " + show_length(left, unit) + " short of the left end";

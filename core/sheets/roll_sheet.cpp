@@ -164,13 +164,16 @@ struct Setting {
   bool landscape = true;
   double denominator = 1;
 };
+constexpr double kLargeEnough = 12;
 Setting setting_of(const RollLayout& roll, PaperSize paper) {
   const Length length = drawn_length(roll);
   const auto on = [&](bool landscape, Length part) {
     const Box box = content_box(blank_page(paper, landscape));
     return Setting{landscape, roll_denominator(roll, part, box.width(), box.height() - kAbove)};
   };
-  const Setting across = on(true, length), upright = on(false, length), wide = on(true, {});
+  const Setting across = on(true, length), upright = on(false, length);
+  Setting wide = on(true, {});
+  if (wide.denominator < kLargeEnough) wide = {false, kLargeEnough}; // a runner's narrow goods
   const Setting whole = upright.denominator < across.denominator ? upright : across;
   return whole.denominator <= 1.5 * wide.denominator ? whole : wide;
 }

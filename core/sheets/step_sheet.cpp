@@ -3,6 +3,8 @@
 #include "sheets/fixing_view.h"
 #include "sheets/flat_view.h"
 #include "sheets/order_view.h"
+#include "sheets/runner_sheet.h"
+#include "sheets/runner_view.h"
 #include "sheets/solid_view.h"
 #include "sheets/step_page.h"
 
@@ -22,8 +24,15 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
   const auto fixings = fixings_to_draw(plan, planned);
   const Box box = out.rest();
   const double column = (box.width() - 6) / 2, head = leading(kBodyType) + 0.5;
-  small_heading(out.page(), {box.left, box.top}, "On the stair");
-  draw_solid(out.page(), planned, box.left, box.top + head, column, height - head);
+  if (const auto& runner = planned.piece.runner) {
+    const auto& step = planned.steps.front();
+    small_heading(out.page(), {box.left, box.top}, fmt::format("Step {} from above", step.number));
+    draw_band(out.page(), {box.left, box.top + head, box.left + column, box.top + height}, step,
+              runner->marks.front(), plan.job.unit);
+  } else {
+    small_heading(out.page(), {box.left, box.top}, "On the stair");
+    draw_solid(out.page(), planned, box.left, box.top + head, column, height - head);
+  }
   for (std::size_t i = 0; i < fixings.size(); ++i) {
     if (i > 0 && out.left_over() < height) out.turn();
     const Box row = out.rest();
@@ -113,6 +122,12 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
     return sheet;
   }
 
+  if (is_strip(piece)) {
+    draw_runner(out, plan, planned);
+    sheet.pages = std::move(out.pages);
+    return sheet;
+  }
+
   const auto order = working_order(plan, planned);
   const bool on_stair = !planned.steps.empty();
   const Box whole = out.rest();
@@ -148,10 +163,12 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
     if (account_here) out.turn();
   }
   if (on_stair) {
-    // The pictures take what the order leaves, most of it, in rows of two.
+    // The pictures take what the order leaves, most of it, in rows of two; or the page, if it leaves too
+    // little.
     const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
     const double spare = (out.left_over() - order_least) / rows - kGap;
-    draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
+    const double room = spare < kPictures ? out.left_over() / rows - kGap : 0.75 * spare;
+    draw_pictures(out, plan, planned, std::clamp(room, kPictures, kLargest));
   }
   if (order_least > out.left_over()) out.turn();
   draw_order(out.page(), out.rest(), order);

@@ -1,6 +1,7 @@
 #include "sheets/work.h"
 
 #include "sheets/fixing_view.h"
+#include "sheets/sealing.h"
 
 #include <fmt/format.h>
 
@@ -9,8 +10,8 @@ namespace treadfold {
 std::string sides(bool left, bool right) {
   return left && right ? "both ends" : left ? "the left end" : "the right end";
 }
-bool open_left(const Work& w) { return !w.planned.steps.front().left.closed(); }
-bool open_right(const Work& w) { return !w.planned.steps.front().right.closed(); }
+bool open_left(const Work& w) { return !w.piece().runner && !w.planned.steps.front().left.closed(); }
+bool open_right(const Work& w) { return !w.piece().runner && !w.planned.steps.front().right.closed(); }
 bool any_open(const Work& w) { return open_left(w) || open_right(w); }
 
 bool has_strip(const Work& w, StripPlace place) {
@@ -79,6 +80,7 @@ void check_piece(Work& w) {
       "Take the piece marked {}: {} across, {} along the pile. Stroke it: the pile must lie down the "
       "stair, as the arrow shows.",
       p.id, w.size(p.cut_width), w.size(p.cut_length)));
+  if (const auto seal = seal_from_the_roll(construction_of(w.plan, p)); !seal.empty()) w.say(seal);
 }
 
 void fix_strips(Work& w) {
@@ -101,8 +103,9 @@ void fix_strips(Work& w) {
       }
       // common practice, no source: the riser strip stops back so that the hem lies flat.
       if (place == StripPlace::riser && !text.empty() && any_open(w))
-        text += fmt::format(" It stops {} short of {}, so that the hem lies flat.",
-                            w.size(w.allow().strip_stop), sides(open_left(w), open_right(w)));
+        text +=
+            fmt::format(" It stops {} short of {}, so that the {} lies flat.", w.size(w.allow().strip_stop),
+                        sides(open_left(w), open_right(w)), w.has(LineRole::hem) ? "hem" : "bound edge");
       return text;
     });
 }
@@ -111,11 +114,12 @@ void lay_pad(Work& w) {
   for_alike_steps(w, [&](const Step& step, const Fixings& f) {
     if (f.pad.outline.empty()) return std::string();
     // CRI 105 §17.1: the cushion goes over the nose. Staples 3-4 in apart: docs/sources.md.
-    std::string text =
-        fmt::format("cut the pad {} by {}. {}, bring it over the nosing, staple every {}.",
-                    w.size(f.pad.width), w.size(f.pad.length),
-                    step.landing_edge ? "Butt it to the landing's pad" : "Butt it to the tread strip",
-                    w.size(w.plan.job.supplies.staple_spacing));
+    std::string text = fmt::format("cut the pad {} by {}. {}, bring it over the nosing, staple every {}.",
+                                   w.size(f.pad.width), w.size(f.pad.length),
+                                   !step.landing_edge  ? "Butt it to the tread strip"
+                                   : !w.piece().runner ? "Butt it to the landing's pad"
+                                                       : "Lay it on the landing's edge",
+                                   w.size(w.plan.job.supplies.staple_spacing));
     if (!f.pad.holes.empty()) text += " Cut it out round the uprights.";
     // common practice, no source: pad cut on a line from the nosing's corner to the strip.
     if (any_open(w) && !step.landing_edge && !step.starter)

@@ -30,7 +30,7 @@ struct Work {
 };
 
 std::string sides(bool left, bool right);
-/// Ends that the carpet wraps.
+/// Ends that the carpet wraps; a runner wraps none.
 bool open_left(const Work& w);
 bool open_right(const Work& w);
 bool any_open(const Work& w);
@@ -51,6 +51,8 @@ void last_look(Work& w);
 
 /// In work_starter.cpp.
 void starter_order(Work& w);
+/// In work_runner.cpp.
+void runner_order(Work& w, const Flight& flight);
 
 // common practice, no source
 inline constexpr const char* kBlade = "Fresh blade. Cut away from your body, the other hand behind it.";

@@ -1,6 +1,8 @@
 #include "sheets/page.h"
+#include "sheets/sealing.h"
 #include "sheets/sheet_kinds.h"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace treadfold {
@@ -67,6 +69,20 @@ void warnings(Flow& flow, const Problems& problems) {
       flow.paragraph("Note: " + text + ".");
     else
       flow.warning((problem.severity == Severity::error ? "Error: " : "") + text + ".");
+  }
+}
+
+/// How the goods in use are sealed and folded, where the job tells their construction.
+void the_backings(Flow& flow, const Plan& plan) {
+  bool headed = false;
+  for (const Carpet& carpet : plan.job.carpets) {
+    const bool used = std::any_of(plan.pieces.begin(), plan.pieces.end(),
+                                  [&](const PlannedPiece& p) { return p.piece.carpet == carpet.id; });
+    const auto text = handling_of(carpet, plan.job.unit);
+    if (!used || text.empty()) continue;
+    if (!headed) flow.heading("The backing");
+    headed = true;
+    flow.paragraph(text);
   }
 }
 
@@ -153,6 +169,7 @@ Sheet work_order(const Plan& plan) {
   }
   warnings(flow, plan.problems);
   the_stairs(flow, plan);
+  the_backings(flow, plan);
   the_pieces(flow, plan);
   flow.heading("Take care");
   flow.list(cautions(plan));

@@ -1,5 +1,6 @@
 // The working order of a curved starter: its riser band goes on first, then strip, pad and the nosing's band,
 // the cap last. All of it: common practice, no source, but for the parted pile (CRI 105 §17.2).
+#include "sheets/sealing.h"
 #include "sheets/upright_order.h"
 #include "sheets/work.h"
 
@@ -81,6 +82,7 @@ void ease_in(Work& w) {
 }
 
 void trim_ends(Work& w) {
+  if (const auto seal = seal_trimmed(construction_of(w.plan, w.piece())); !seal.empty()) w.say(seal);
   w.say(fmt::format(
       "Trim the spare at the ends, {} at the left and {} at the right, tight to wall or stringer.",
       w.size(w.piece().trim_left), w.size(w.piece().trim_right)));

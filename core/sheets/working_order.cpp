@@ -1,6 +1,7 @@
 #include "sheets/working_order.h"
 
 #include "cover/open_riser.h"
+#include "sheets/sealing.h"
 #include "sheets/upright_order.h"
 #include "sheets/work.h"
 
@@ -28,12 +29,15 @@ const Fixings* fixings_of(const Plan& plan, const Piece& piece, int step) {
 
 namespace {
 
+// common practice, no source
+constexpr const char* kGlue = "Hot glue burns and fumes: gloves, heat shield, open window.";
+
 /// Everything cut and sealed before the piece goes on the step. All of it: common practice, no source.
 void cut_open_ends(Work& w) {
   const std::string where = sides(open_left(w), open_right(w));
   w.say(
       "Mark the lines of the drawing. It shows the pile side: on the backing, left and right change places.");
-  w.care("Seal the raw backing with latex before the small cuts, and let it dry: small tabs fray.");
+  w.care(seal_before_small_cuts(construction_of(w.plan, w.piece())));
   w.care(kBlade);
   w.say(w.planned.steps.front().landing_edge
             ? "Cut along the heavy lines only. Leave the foot long to tuck, the back long for the seam."
@@ -48,12 +52,14 @@ void cut_open_ends(Work& w) {
   if (w.has(LineRole::hem))
     w.say(fmt::format("Below it leave {} beside the riser's end for the hem, its top cut at 45°.",
                       w.size(w.allow().hem)));
+  else
+    w.say("Below it cut the drop flush with the riser's end: it has no hem, so bind that edge.");
   w.say_all(cut_round_uprights(w.piece(), true));
   w.say("Run a thin bead of latex along every cut edge.");
-  w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
-  if (w.has(LineRole::hem))
-    w.say(fmt::format("Fold the {} hem under itself along the riser's end and glue it.",
-                      w.size(w.allow().hem)));
+  if (!w.has(LineRole::hem)) return;
+  w.care(kGlue);
+  w.say(
+      fmt::format("Fold the {} hem under itself along the riser's end and glue it.", w.size(w.allow().hem)));
 }
 
 /// Where it lies across the stair must be settled before anything holds it.
@@ -87,6 +93,7 @@ void tell_out_of_level(Work& w) {
 
 void finish_closed_sides(Work& w) {
   const Piece& p = w.piece();
+  if (const auto seal = seal_trimmed(construction_of(w.plan, p)); !seal.empty()) w.say(seal);
   const Step& s = w.planned.steps.front();
   const auto against = [](const Side& side) { return side.kind == SideKind::wall ? "wall" : "skirt"; };
   if (s.left.closed() && s.right.closed() && p.trim_left == p.trim_right)
@@ -122,6 +129,7 @@ void finish_back(Work& w) {
 
 // common practice, no source
 void close_open_ends(Work& w) {
+  if (!w.has(LineRole::hem)) w.care(kGlue); // else said where the hem is glued
   w.say(fmt::format("At {} fold the carpet down over the tread's end and under its lip, and glue it there.",
                     sides(open_left(w), open_right(w))));
   if (w.has_seam("front corner"))
@@ -148,7 +156,7 @@ void open_riser_order(Work& w) {
                     "the underside; staple every {}.",
                     w.size(f->pad.width), w.size(f->pad.length), w.size(w.plan.job.supplies.staple_spacing)));
   if (any_open(w)) {
-    w.care("Seal the raw backing with latex before the small cuts, and let it dry.");
+    w.care(seal_before_small_cuts(construction_of(w.plan, w.piece())));
     w.care(kBlade);
     w.say(fmt::format("Cut the flap at {} along the heavy lines.", sides(open_left(w), open_right(w))));
   }
@@ -180,6 +188,7 @@ void floor_order(Work& w) {
       "Take the piece marked {}: {} across, {} along the pile. Lay it with the pile toward the stair "
       "below, as the arrow shows.",
       p.id, w.size(p.cut_width), w.size(p.cut_length)));
+  if (const auto seal = seal_from_the_roll(construction_of(w.plan, p)); !seal.empty()) w.say(seal);
   // CRI 105 §11.1: the gully at a wall, nails, doors.
   w.say("Nail strip along the walls, pins toward the wall, two nails or more in each; none across door "
         "openings. Leave "
@@ -194,6 +203,7 @@ void floor_order(Work& w) {
                     w.size(Length{p.net_width.ticks / 100}), w.size(Length{p.net_length.ticks / 100})));
   w.care(kBlade);
   w.care(kWood);
+  if (const auto seal = seal_trimmed(construction_of(w.plan, p)); !seal.empty()) w.say(seal);
   w.say(fmt::format("Trim the spare {} at the edges with {}, and tuck the edge.",
                     w.size(w.allow().floor_trim), kTrimming));
   const auto& stair = w.plan.job.stairs.at(static_cast<std::size_t>(p.stair_index));
@@ -211,6 +221,10 @@ std::vector<Instruction> working_order(const Plan& plan, const PlannedPiece& pla
   const Flight* flight = flight_of(plan, planned.piece);
   if (!flight || planned.steps.empty()) {
     floor_order(w);
+    return w.out;
+  }
+  if (planned.piece.runner) {
+    runner_order(w, *flight);
     return w.out;
   }
   if (planned.steps.front().open_riser) {

@@ -19,10 +19,12 @@ struct Given {
   TackStrip strip;
   Supplies supplies;
   std::vector<Floor> floors;
+  Length fraying_floors;
   LengthUnit unit = LengthUnit::inch;
 
   Takeoff take_off() const {
-    return treadfold::take_off({layouts, carpets, fixings, cushion, strip, supplies, floors, unit});
+    return treadfold::take_off(
+        {layouts, carpets, fixings, cushion, strip, supplies, floors, fraying_floors, unit});
   }
 };
 
@@ -167,6 +169,14 @@ TEST(Takeoff, CushionOfWholeRows) {
   EXPECT_EQ(find(t, "Cushion")->unit, "roll");
 }
 
+TEST(Takeoff, LatexIsForTheStairAndForFloorsThatFray) {
+  auto g = given(1); // 60 in of cut edge
+  g.supplies.latex_per_bottle = inches(60);
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 1);
+  g.fraying_floors = Length{1};
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 2);
+}
+
 TEST(Takeoff, NoCushionNoLine) {
   auto g = given();
   g.cushion = {};
@@ -211,6 +221,26 @@ TEST(Takeoff, CoverageFiguresAreRoundedUpToWholePackages) {
   EXPECT_EQ(find(t, "Staples")->quantity, 2);
 }
 
+TEST(Takeoff, BindingOfOneKindIsBoughtTogether) {
+  auto g = given();
+  EXPECT_EQ(find(g.take_off(), "Binding"), nullptr);
+  g.fixings.push_back({"attic", {}, "tape", kFoot * 30});
+  g.fixings.push_back({"cellar", {}, "tape", kFoot * 31});
+  g.fixings.push_back({"porch", {}, "", kFoot * 4});
+  auto t = g.take_off();
+  EXPECT_EQ(t.binding, kFoot * 65);
+  EXPECT_FALSE(find(t, "Binding")->counted);
+  g.supplies.binding_per_roll = kFoot * 60;
+  t = g.take_off();
+  const auto* l = find(t, "Binding, 'tape'");
+  ASSERT_NE(l, nullptr);
+  EXPECT_EQ(l->quantity, 2);
+  EXPECT_EQ(l->unit, "rolls");
+  EXPECT_NE(l->need.find("61'"), std::string::npos) << l->need;
+  EXPECT_EQ(t.lines.back().item, "Binding");
+  EXPECT_EQ(t.lines.back().quantity, 1);
+}
+
 TEST(Takeoff, WhatIsNotNeededHasNoLine) {
   auto g = given();
   for (auto& f : g.fixings[0].steps)
@@ -220,7 +250,9 @@ TEST(Takeoff, WhatIsNotNeededHasNoLine) {
 }
 
 TEST(Takeoff, EveryLineHasARuleInOneSentence) {
-  for (const auto& l : given().take_off().lines) {
+  auto g = given();
+  g.fixings[0].binding_length = kFoot;
+  for (const auto& l : g.take_off().lines) {
     EXPECT_FALSE(l.need.empty()) << l.item;
     ASSERT_FALSE(l.rule.empty()) << l.item;
     EXPECT_EQ(l.rule.back(), '.') << l.item;

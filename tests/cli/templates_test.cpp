@@ -39,6 +39,16 @@ TEST_F(Templates, OnlyThoseAskedFor) {
             "a-01-pile-up.dxf\na-01-pile-up.svg\na-02-pile-up.dxf\na-02-pile-up.svg\ntemplates.json\n");
 }
 
+// 24 ft of straight edge need no paper; a winder's slanting sides do.
+TEST_F(Templates, OfARunnerOnlyItsWindersUnlessAskedFor) {
+  const auto all = shell.run("treadfold templates " SOURCE_DIR "/examples/runner.json --format dxf -o here");
+  EXPECT_EQ(all.status, 0) << all.err;
+  EXPECT_EQ(shell.run("ls here").out,
+            "b-04-backing-up.dxf\nb-05-backing-up.dxf\nb-06-backing-up.dxf\ntemplates.json\n");
+  shell.run("treadfold templates " SOURCE_DIR "/examples/runner.json --piece B-01.03 --format dxf -o one");
+  EXPECT_EQ(shell.run("ls one").out, "b-01-03-backing-up.dxf\ntemplates.json\n");
+}
+
 TEST_F(Templates, ListedAsJsonInTheFolderAndOnStandardOutput) {
   const auto text = shell.run("treadfold templates job.json --json").out;
   EXPECT_EQ(shell.run("ls").out, "job.json\n");

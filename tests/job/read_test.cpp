@@ -2,6 +2,7 @@
 #include "job/object_reader.h"
 #include "job/upgrade.h"
 #include "samples.h"
+#include "validator.h"
 
 #include <gtest/gtest.h>
 
@@ -331,6 +332,37 @@ TEST(Upgrades, RunInOrderFromTheFilesVersion) {
 
 TEST(Upgrades, TheNewestVersionIsTheOneRead) {
   EXPECT_EQ(upgrades().size() + 1, static_cast<std::size_t>(kJobVersion));
+}
+
+TEST(Carpets, ConstructionSetsTheUsualFoldAndTheUserHisOwn) {
+  const auto carpet = [](const char* more, const char* units = "in") {
+    auto json = with(small_job(), "/units", units);
+    const auto members = parse(more);
+    for (const auto& [key, value] : members.items())
+      json = with(json, "/carpets/0/" + key, value);
+    const auto reading = read(json);
+    EXPECT_FALSE(has_errors(reading.problems)) << told(reading.problems);
+    EXPECT_EQ(Validator(job_schema()).complaints(json), "");
+    return reading.job.carpets.at(0);
+  };
+  const auto silent = carpet("{}");
+  EXPECT_EQ(silent.construction, Construction::unknown);
+  EXPECT_FALSE(silent.min_fold_radius);
+  // common practice, no source
+  EXPECT_EQ(carpet(R"({"construction": "tufted"})").min_fold_radius, inches(0, 1, 8));
+  EXPECT_EQ(carpet(R"({"construction": "woven"})").min_fold_radius, inches(0, 1, 16));
+  const auto own = carpet(R"({"construction": "woven", "min_fold_radius": "3/16"})");
+  EXPECT_EQ(own.construction, Construction::woven);
+  EXPECT_EQ(own.min_fold_radius, inches(0, 3, 16));
+  EXPECT_TRUE(own.fold_radius_told);
+  EXPECT_EQ(carpet(R"({"min_fold_radius": "0"})").min_fold_radius, Length{});
+  for (const auto* wrong : {R"("knitted")", R"(true)"}) {
+    const auto json = with(small_job(), "/carpets/0/construction", parse(wrong));
+    EXPECT_TRUE(says_error_at(read(json).problems, "/carpets/0/construction")) << wrong;
+    EXPECT_NE(Validator(job_schema()).complaints(json), "");
+  }
+  EXPECT_TRUE(says_error_at(read(with(small_job(), "/carpets/0/min_fold_radius", "2 1/16")).problems,
+                            "/carpets/0/min_fold_radius"));
 }
 
 } // namespace

@@ -20,9 +20,9 @@ inline std::string read_file(const std::string& path) {
 }
 
 inline const std::vector<std::string>& example_texts() {
-  static const std::vector<std::string> texts = {read_file("examples/box-stair.json"),
-                                                 read_file("examples/open-stair.json"),
-                                                 read_file("examples/grand-stair.json")};
+  static const std::vector<std::string> texts = {
+      read_file("examples/box-stair.json"), read_file("examples/open-stair.json"),
+      read_file("examples/grand-stair.json"), read_file("examples/runner.json")};
   return texts;
 }
 

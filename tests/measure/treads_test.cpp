@@ -105,5 +105,19 @@ TEST(Treads, CommonPractice_OutOfLevelBeginsBeyondThreeSixteenths) {
   }
 }
 
+TEST(Treads, ThoseOutOfLevelAlikeAreToldTogether) {
+  auto flight = closed_steps();
+  flight.where = "/flight";
+  for (auto& step : flight.steps)
+    step.fall_right = inches(0, 1, 4);
+  flight.steps[2].fall_right = -inches(0, 1, 4);
+  const auto problems = check_treads(flight);
+  ASSERT_EQ(problems.size(), 2u);
+  EXPECT_EQ(problems[0].where, "/flight");
+  EXPECT_EQ(problems[0].found,
+            "steps 1, 2 and 4 out of level: their risers are 1/4\" higher at the right end");
+  EXPECT_EQ(problems[1].where, "/steps/3");
+}
+
 } // namespace
 } // namespace treadfold

@@ -90,20 +90,21 @@ TEST(Rooms, CoreSortsStablyInAnOrderOfItsOwn) {
   }
 }
 
-// Two types of one name are one to the linker: it keeps the code of either for both.
-TEST(Rooms, EachTypeOfAHeaderHasANameOfItsOwn) {
-  const std::regex opens("namespace ([a-z_:]+) [{]"), declares("(?:struct|class) ([A-Za-z]+)[^;]*[{].*");
-  std::map<std::string, fs::path> known;
+// Two types of one name are one to the linker, which then takes either's members for both.
+TEST(Rooms, NoTwoHeadersDefineTypesOfOneName) {
+  const std::regex definition("^(?:struct|class|enum class) (\\w+)[^;]*$"), opening("^namespace (\\S+) \\{$");
+  std::map<std::string, fs::path> defined;
   for (const auto& path : core_files()) {
     if (path.extension() != ".h") continue;
     std::string space;
-    std::smatch found;
     for (const auto& line : lines_of(path)) {
-      if (std::regex_match(line, found, opens)) space = found[1];
-      if (!std::regex_match(line, found, declares)) continue;
-      const auto [other, is_new] = known.try_emplace(space + "::" + found[1].str(), path);
-      EXPECT_TRUE(is_new) << path << " and " << other->second << ": " << found[1];
+      std::smatch found;
+      if (std::regex_search(line, found, opening)) space = found[1];
+      if (!std::regex_search(line, found, definition)) continue;
+      const auto name = space + "::" + found[1].str();
+      const auto [other, is_new] = defined.emplace(name, path);
+      EXPECT_TRUE(is_new) << name << " in " << path << " and in " << other->second;
     }
   }
-  EXPECT_GT(known.size(), 100U);
+  EXPECT_GT(defined.size(), 100u);
 }

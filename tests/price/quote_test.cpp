@@ -48,6 +48,7 @@ Given given() {
   g.layouts = {layout};
   g.takeoff.pad_roll_width = kFoot * 6;
   g.takeoff.pad_roll_length = kFoot * 15;
+  g.takeoff.binding = kFoot * 50 + inches(3);
   g.takeoff.strip = {{{inches(30), inches(18)}, {}}, {{inches(42)}, inches(6)}};
   return g;
 }
@@ -186,7 +187,8 @@ TEST(Quote, AreasAndLengthsOfGoods) {
   EXPECT_EQ(of(RatePer::square_metre, RateOf::carpet_ordered), "30.101 m²");
   EXPECT_EQ(of(RatePer::foot, RateOf::carpet_ordered), "27.00 ft");
   EXPECT_EQ(of(RatePer::foot, RateOf::cushion), "15.00 ft");
-  EXPECT_EQ(of(RatePer::foot, RateOf::strip), "7.50 ft");          // 30 + 18 + 42 in
+  EXPECT_EQ(of(RatePer::foot, RateOf::strip), "7.50 ft"); // 30 + 18 + 42 in
+  EXPECT_EQ(of(RatePer::foot, RateOf::binding), "50.25 ft");
   EXPECT_EQ(of(RatePer::metre, RateOf::carpet_ordered), "8.23 m"); // 8.2296
 }
 
@@ -271,6 +273,7 @@ TEST(Quote, UpliftOfUntaxedMaterialIsNotTaxed) {
 
 TEST(Quote, WhatCannotBeMeasuredIsSeenAndCostsNothing) {
   const Rate bad[] = {rate(RatePer::square_yard, 100, RateOf::strip),
+                      rate(RatePer::square_metre, 100, RateOf::binding),
                       rate(RatePer::foot, 100, RateOf::carpet_net),
                       rate(RatePer::square_metre, 100),
                       rate(RatePer::metre, 100),

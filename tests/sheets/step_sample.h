@@ -24,6 +24,7 @@ struct Choices {
   LengthUnit unit = LengthUnit::inch;
   PaperSize paper = PaperSize::letter;
   Step step = usual_step();
+  Construction construction = Construction::unknown;
 };
 
 /// Two balusters at the right, and a newel in the middle.
@@ -47,6 +48,7 @@ inline Plan plan_of(const Choices& c) {
   carpet.id = "main";
   carpet.name = "Oat loop";
   carpet.backing = inches(0, 1, 8);
+  carpet.construction = c.construction;
   carpet.thickness = inches(0, 7, 16);
   job.carpets.push_back(carpet);
   job.cushion = {"felt", inches(0, 3, 8), inches(72), inches(540), ""};

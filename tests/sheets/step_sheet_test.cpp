@@ -33,6 +33,7 @@ std::vector<Choices> all_choices() {
           c.unit = left ? LengthUnit::millimetre : LengthUnit::inch;
           c.paper = right ? PaperSize::a4 : PaperSize::letter;
           if (style == CoverStyle::waterfall) c.step.uprights = sample::some_uprights();
+          if (join > 1) c.construction = left ? Construction::tufted : Construction::woven;
           out.push_back(c);
         }
   return out;

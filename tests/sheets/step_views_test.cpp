@@ -272,6 +272,38 @@ TEST(WorkingOrder, ASlopingFootIsToldBeforeAnythingIsCut) {
   }
 }
 
+// Which cut edges are sealed before what.
+TEST(WorkingOrder, EdgesAreSealedAsTheBackingNeedsIt) {
+  Choices c;
+  c.right = sample::open_end();
+  for (const auto construction : {Construction::unknown, Construction::tufted, Construction::woven}) {
+    c.construction = construction;
+    const bool woven = construction == Construction::woven;
+    const auto order = order_of(c);
+    const auto from_roll = index_of(order, "as it comes from the roll"),
+               before = index_of(order, "latex before the small"),
+               cut = index_of(order, "cut out the front corner"),
+               after = index_of(order, "latex along every cut"),
+               trimmed = index_of(order, "trimmed on the stair, before"),
+               trim = index_of(order, "trim the spare");
+    EXPECT_EQ(from_roll < order.size(), woven) << all(order);
+    EXPECT_EQ(trimmed < order.size(), woven) << all(order);
+    EXPECT_LT(before, cut);
+    EXPECT_LT(cut, after);
+    ASSERT_LT(trim, order.size()) << all(order);
+    const auto& why = order[before].text;
+    EXPECT_NE(why.find(woven                                  ? "frays from every cut"
+                       : construction == Construction::tufted ? "tufts pull out"
+                                                              : "small tabs fray"),
+              std::string::npos)
+        << why;
+    if (!woven) continue;
+    EXPECT_LT(from_roll, index_of(order, "nail the tread strip"));
+    EXPECT_LT(trimmed, trim);
+  }
+  EXPECT_EQ(all(order_of({})).find("latex"), std::string::npos); // a box step of goods not known
+}
+
 TEST(SolidView, UprightsStandOnTheTread) {
   Choices c;
   c.step.uprights = sample::some_uprights();

@@ -1,0 +1,204 @@
+#include "sheets/runner_sheet.h"
+
+#include "sheets/fixing_view.h"
+#include "sheets/line_roles.h"
+#include "sheets/order_view.h"
+#include "sheets/runner_view.h"
+#include "sheets/work.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace treadfold {
+
+namespace {
+
+constexpr std::size_t kStepsOnPage = 16;
+constexpr double kPictures = 52, kLargest = 84;
+
+/// "5", "1 to 13".
+std::string run_of(int low, int high) {
+  return low == high ? std::to_string(low) : fmt::format("{} to {}", low, high);
+}
+
+double along(const RunnerLine& a, const RunnerLine& b) {
+  return ((b.left.v - a.left.v) + (b.right.v - a.right.v)) / 2;
+}
+
+/// One stretch of the runner; `one` names it on its own, `several` those that read alike.
+struct Stretch {
+  double mm = 0;
+  std::string one, several;
+};
+
+/// "12 steps, each 19 1/8\"".
+void add_alike(std::vector<SizeItem>& items, const std::vector<Stretch>& stretches, LengthUnit unit) {
+  const auto words = [&](const Stretch& s) { return show_length(from_mm(s.mm), unit); };
+  for (std::size_t i = 0; i < stretches.size();) {
+    std::size_t end = i;
+    double sum = 0;
+    for (; end < stretches.size() && words(stretches[end]) == words(stretches[i]); ++end)
+      sum += stretches[end].mm;
+    items.push_back({end - i == 1
+                         ? stretches[i].one
+                         : fmt::format("{} {}, each {}", end - i, stretches[i].several, words(stretches[i])),
+                     sum});
+    i = end;
+  }
+}
+
+/// What it is long, step by step instead of bend by bend.
+std::vector<SizeItem> short_account(const Piece& piece, LengthUnit unit) {
+  const auto& marks = piece.runner->marks;
+  std::vector<Stretch> steps, creases;
+  double net = 0;
+  for (std::size_t i = 0; i < marks.size(); ++i) {
+    steps.push_back({along(marks[i].back, marks[i].foot), fmt::format("step {}", marks[i].step), "steps"});
+    net += steps.back().mm;
+    if (i == 0) continue;
+    creases.push_back({along(marks[i - 1].foot, marks[i].back), "a crease in the crotch", "creases"});
+    net += creases.back().mm;
+  }
+  std::vector<SizeItem> items;
+  add_alike(items, steps, unit);
+  add_alike(items, creases, unit);
+  double sum = 0;
+  for (const auto& item : piece.along) { // what comes after the net is kept
+    if (sum > net - 1e-3) items.push_back(item);
+    sum += item.mm;
+  }
+  return items;
+}
+
+/// One row for each stretch of steps whose bare wood reads alike.
+void draw_places(Drawing& page, double left, double right, double top, const PlannedPiece& planned,
+                 LengthUnit unit) {
+  struct Row {
+    int low, high;
+    std::string left, right;
+  };
+  std::vector<Row> rows;
+  for (const auto& mark : planned.piece.runner->marks) {
+    Row row{mark.step, mark.step, show_length(from_mm(mark.foot.bare_left_mm), unit),
+            show_length(from_mm(mark.foot.bare_right_mm), unit)};
+    if (!rows.empty() && rows.back().left == row.left && rows.back().right == row.right)
+      rows.back().low = row.low;
+    else
+      rows.push_back(row);
+  }
+  double y = paragraph(page, left, right, top, "Bare wood beside it, on the riser", {kBodyType, true}) + 1;
+  const double column = (right - left) / 3, step = 1.2 * kCutType;
+  write(page, {left, y + kSmallType}, "steps", {kSmallType, true});
+  write(page, {left + 2 * column - 2, y + kSmallType}, "left", {kSmallType, true, false, Anchor::right});
+  write(page, {right, y + kSmallType}, "right", {kSmallType, true, false, Anchor::right});
+  y += kSmallType + 1;
+  line(page, {left, y}, {right, y}, Pen::dimension);
+  for (const auto& row : rows) {
+    y += step;
+    write(page, {left, y}, run_of(row.low, row.high), {kCutType});
+    write(page, {left + 2 * column - 2, y}, row.left, {kCutType, true, false, Anchor::right});
+    write(page, {right, y}, row.right, {kCutType, true, false, Anchor::right});
+  }
+}
+
+std::vector<LegendEntry> legend(const Piece& piece) {
+  std::vector<LegendEntry> out{{Pen::fold_under, "over a nosing"}, {Pen::tuck, "into a crotch"}};
+  const bool shift = std::any_of(piece.lines.begin(), piece.lines.end(),
+                                 [](const FlatLine& l) { return l.label.starts_with("wear shift"); });
+  if (piece.trim_back > Length{})
+    out.push_back({Pen::hem, shift ? "fold under from here" : "net at the top"});
+  return out;
+}
+
+void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
+  const auto unit = plan.job.unit;
+  const auto& piece = planned.piece;
+  const auto count = piece.runner->marks.size(), pages = (count + kStepsOnPage - 1) / kStepsOnPage;
+  for (std::size_t i = 0; i < pages; ++i) {
+    const auto first = i * count / pages, last = (i + 1) * count / pages - 1;
+    const Box whole = out.rest();
+    const double middle = whole.left + 0.52 * whole.width();
+    const Box strip{whole.left, whole.top, middle, whole.bottom - 8};
+    draw_strip(out.page(), strip, piece, first, last, unit);
+    draw_legend(out.page(), whole.left, whole.right, whole.bottom - 6, legend(piece));
+    double y = whole.top;
+    if (i == 0) {
+      y = draw_head(out.page(), middle + 4, whole.right, y, plan, piece);
+      if (unit == LengthUnit::inch && piece.cut_length > kFoot * 2)
+        y = paragraph(out.page(), middle + 4, whole.right, y - 1,
+                      show_length(piece.cut_length, unit, true) + " to cut from the roll", {kCutType});
+      y += 2;
+      y = draw_account(out.page(), middle + 4, whole.right, y, "across", piece.across, piece.cut_width,
+                       unit) +
+          2;
+      y = draw_account(out.page(), middle + 4, whole.right, y, "along", short_account(piece, unit),
+                       piece.cut_length, unit) +
+          4;
+      draw_places(out.page(), middle + 4, whole.right, y, planned, unit);
+    }
+    const char* words =
+        "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
+        "one position of the tape gives them all.";
+    paragraph(out.page(), middle + 4, whole.right, whole.bottom - 26, words, {kSmallType});
+    out.turn();
+  }
+}
+
+/// Marks that differ, lowest first, with their steps.
+struct AlikeMarks {
+  const RunnerMark* mark = nullptr;
+  const Step* step = nullptr;
+};
+
+/// A plan of the lowest step that is neither the landing edge nor unlike most: one picture is enough, since
+/// the table tells the rest.
+AlikeMarks usual_mark(const PlannedPiece& planned) {
+  const auto at = planned.steps.size() / 2;
+  return {&planned.piece.runner->marks[at], &planned.steps[at]};
+}
+
+void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, double height) {
+  const auto fixings = fixings_to_draw(plan, planned);
+  const Box box = out.rest();
+  const double column = (box.width() - 6) / 2, head = leading(kBodyType) + 0.5;
+  const auto usual = usual_mark(planned);
+  small_heading(out.page(), {box.left, box.top}, fmt::format("Step {} from above", usual.step->number));
+  draw_band(out.page(), {box.left, box.top + head, box.left + column, box.top + height}, *usual.step,
+            *usual.mark, plan.job.unit);
+  for (std::size_t i = 0; i < fixings.size(); ++i) {
+    if (i > 0 && out.left_over() < height) out.turn();
+    const Box row = out.rest();
+    const bool right = i % 2 == 0;
+    const double left = right ? row.right - column : row.left;
+    small_heading(out.page(), {left, row.top}, "Strip and pad, " + names(fixings[i].numbers));
+    draw_fixings(out.page(), {left, row.top + head, left + column, row.top + height}, *fixings[i].step,
+                 *fixings[i].fixings, plan.job.strip, plan.job.unit);
+    if (right) out.y += height + kGap;
+  }
+  if (fixings.empty() || fixings.size() % 2 == 0) out.y += height + kGap;
+}
+
+} // namespace
+
+bool is_strip(const Piece& piece) {
+  if (!piece.runner) return false;
+  const auto& p = piece.outline;
+  return std::all_of(p.begin(), p.end(), [&](FlatPoint q) {
+    return std::abs(q.u - piece.net_origin.u) < 0.01 ||
+           std::abs(q.u - piece.net_origin.u - piece.net_width.mm()) < 0.01;
+  });
+}
+
+void draw_runner(Pages& out, const Plan& plan, const PlannedPiece& planned) {
+  draw_bench(out, plan, planned);
+  const auto order = working_order(plan, planned);
+  const double order_least = order_height(order, out.rest().width(), kSmallType);
+  const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
+  const double spare = (out.left_over() - order_least) / rows - kGap;
+  draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
+  if (order_least > out.left_over()) out.turn();
+  draw_order(out.page(), out.rest(), order);
+}
+
+} // namespace treadfold

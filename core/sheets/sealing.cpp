@@ -1,0 +1,58 @@
+#include "sheets/sealing.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace treadfold {
+
+Construction construction_of(const Plan& plan, const Piece& piece) {
+  const auto& carpets = plan.job.carpets;
+  const auto found =
+      std::find_if(carpets.begin(), carpets.end(), [&](const Carpet& c) { return c.id == piece.carpet; });
+  return found == carpets.end() ? Construction::unknown : found->construction;
+}
+
+std::string seal_from_the_roll(Construction construction) {
+  if (construction != Construction::woven) return {};
+  return "Woven: latex along all four edges as it comes from the roll; let it dry.";
+}
+
+std::string seal_before_small_cuts(Construction construction) {
+  const std::string text = "Seal the raw backing with latex before the small cuts, and let it dry: ";
+  switch (construction) {
+  case Construction::tufted:
+    return text + "tufts pull out of small tabs.";
+  case Construction::woven:
+    return text + "a woven backing frays from every cut.";
+  case Construction::unknown:
+    break;
+  }
+  return text + "small tabs fray.";
+}
+
+std::string seal_trimmed(Construction construction) {
+  if (construction != Construction::woven) return {};
+  return "Woven: latex along each edge trimmed on the stair, before it is tucked.";
+}
+
+std::string handling_of(const Carpet& carpet, LengthUnit unit) {
+  std::string text;
+  if (carpet.construction == Construction::tufted)
+    text = ", tufted: seal the backing with latex before small cuts, their edges after, and both edges of a "
+           "seam "
+           "before it is joined; an edge that is only trimmed and tucked needs none.";
+  if (carpet.construction == Construction::woven)
+    text = ", woven: seal all four edges of a piece with latex as it comes from the roll, the backing before "
+           "small "
+           "cuts, their edges after, every edge trimmed on the stair before it is tucked, and both edges of "
+           "a seam "
+           "before it is joined.";
+  if (text.empty() && !carpet.min_fold_radius) return {};
+  if (text.empty()) text = ":";
+  if (carpet.min_fold_radius)
+    text += fmt::format(" Fold it no tighter than a radius of {} at the back.",
+                        show_length(*carpet.min_fold_radius, unit));
+  return carpet.name + text;
+}
+
+} // namespace treadfold
