@@ -62,6 +62,6 @@ export function watch(page) {
 export async function bringExample(page, address, name) {
   await page.goto(address);
   await page.locator('input[type=file]').setInputFiles(join(repo, 'examples', name));
-  await page.waitForURL(/#\/[0-9a-f-]{36}/);
-  return page.url().match(/#\/([0-9a-f-]{36})/)[1];
+  await page.waitForURL(/#\/[0-9a-f-]{32,36}/);
+  return page.url().match(/#\/([0-9a-f-]{32,36})/)[1];
 }
