@@ -60,7 +60,7 @@ const bound = (kind: string, line: readonly Pt[], fit: Fit, outward: 1 | -1): Pi
 function plan(step: Step, { width, height, given, made = false }: Size, window?: Box): Picture {
   const lines = outline(step);
   const tread = treadOf(lines, step);
-  const fit = new Fit(window ?? around([...tread, ...lines.back]), width, height, window ? margins(18) : margins(given?.tread || given?.starter ? 34 : 16, { bottom: 48 }));
+  const fit = new Fit(window ?? around([...tread, ...lines.back]), width, height, window ? margins(18) : margins(given?.starter ? 62 : given?.tread ? 34 : 16, { top: 24, bottom: 48 }));
   const post = ({ round, centre_mm: [x, y], width_mm: w, depth_mm: d }: NonNullable<Step['uprights']>[number]) => {
     if (!round) return fit.path([[x - w / 2, y - d / 2], [x + w / 2, y - d / 2], [x + w / 2, y + d / 2], [x - w / 2, y + d / 2]], true);
     const [cx, cy] = fit.at(x, y), r = (w / 2) * fit.scale;
