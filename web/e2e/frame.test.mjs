@@ -120,9 +120,9 @@ test('both languages, kept over a restart', () =>
   withApp(tablet, async ({ page, server }) => {
     await page.goto(server.address);
     await page.getByLabel('Language').selectOption('es');
-    await page.getByText('Escalera nueva').waitFor();
+    await page.getByRole('link', { name: 'Escalera nueva' }).waitFor();
     await page.reload();
-    await page.getByText('Escalera nueva').waitFor();
+    await page.getByRole('link', { name: 'Escalera nueva' }).waitFor();
     assert.equal(await page.evaluate(() => document.documentElement.lang), 'es');
   }));
 
