@@ -123,7 +123,7 @@ sigset_t catch_the_end() {
 } // namespace
 
 Listener::Listener(bool every_address, int port)
-    : socket_(socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0)), port_(port) {
+    : socket_(socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0)), port_(port), waiting_{} {
   const auto fail = [&](const std::string& words) {
     if (socket_ >= 0) close(socket_);
     throw FileError(words);
@@ -142,19 +142,19 @@ Listener::Listener(bool every_address, int port)
                              : fmt::format("port {} cannot be had: {}", port, std::strerror(errno)));
   getsockname(socket_, any, &size);
   port_ = ntohs(address.sin_port);
+  waiting_ = catch_the_end();
 }
 
 Listener::~Listener() { close(socket_); }
 
 void Listener::run(const std::function<Response(const Request&)>& answer) const {
-  const sigset_t waiting = catch_the_end();
   std::list<Connection> connections;
   while (!ended) {
     fd_set readable;
     FD_ZERO(&readable);
     FD_SET(socket_, &readable);
     const timespec a_while{1, 0}; // so that what is done with is closed
-    const int ready = pselect(socket_ + 1, &readable, nullptr, nullptr, &a_while, &waiting);
+    const int ready = pselect(socket_ + 1, &readable, nullptr, nullptr, &a_while, &waiting_);
     close_done(connections);
     if (ready <= 0 || connections.size() >= kConnections) continue;
     const int connection = accept4(socket_, nullptr, nullptr, SOCK_CLOEXEC);

@@ -3,12 +3,14 @@
 
 #include "http.h"
 
+#include <csignal>
 #include <functional>
 
 namespace treadfold {
 
 class Listener {
 public:
+  /// From here on SIGINT and SIGTERM are kept back until run() meets them.
   /// `every_address`: false listens on this machine's own 127.0.0.1 alone. `port` 0 takes any that is free.
   /// Throws FileError.
   Listener(bool every_address, int port);
@@ -23,6 +25,7 @@ public:
 
 private:
   int socket_, port_;
+  sigset_t waiting_; // the signals that are kept back while it waits: not those that end it
 };
 
 } // namespace treadfold

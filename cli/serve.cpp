@@ -32,7 +32,14 @@ void open_browser(const std::string& address) {
     posix_spawn_file_actions_addopen(&quiet, stream, "/dev/null", O_RDWR, 0);
   std::string command = "xdg-open", argument = address;
   char* arguments[] = {command.data(), argument.data(), nullptr};
-  posix_spawnp(nullptr, command.c_str(), &quiet, nullptr, arguments, environ);
+  posix_spawnattr_t attributes; // not with our own signals kept back
+  sigset_t none;
+  sigemptyset(&none);
+  posix_spawnattr_init(&attributes);
+  posix_spawnattr_setsigmask(&attributes, &none);
+  posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
+  posix_spawnp(nullptr, command.c_str(), &quiet, &attributes, arguments, environ);
+  posix_spawnattr_destroy(&attributes);
   posix_spawn_file_actions_destroy(&quiet);
 }
 

@@ -8,6 +8,7 @@ export interface Progress {
   cut: string[]; // pieces, by id
   hung: string[];
   spoiled: string[];
+  sizes?: Record<string, [number, number]>; // to which the cut ones were cut, across and along, in mm
 }
 
 export interface Signature { name: string; when: string; strokes: number[][] } // x, y, x, y … in thousandths of its box's width
