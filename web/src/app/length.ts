@@ -13,7 +13,7 @@ export function shown(mm: number, units: Units, plain = false): string {
   const feet = plain ? 0 : Math.floor(all / 192), inches = Math.floor(all / 16) - 12 * feet;
   let part = all % 16, whole = 16;
   while (part && part % 2 === 0) (part /= 2), (whole /= 2);
-  const small = [inches || !part ? inches : '', part ? `${part}/${whole}` : ''].filter((x) => x !== '').join(SPACE);
+  const small = [inches || feet || !part ? inches : '', part ? `${part}/${whole}` : ''].filter((x) => x !== '').join(SPACE);
   return `${mm < 0 && all ? '−' : ''}${feet ? `${feet}'${SPACE}` : ''}${small}"`;
 }
 

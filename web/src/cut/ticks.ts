@@ -13,11 +13,11 @@ export function tickCut(progress: Progress, id: string, on: boolean, plan: Plan)
   else delete sizes[id];
   return { ...progress, sizes, cut: on ? withIt(progress.cut, id) : without(progress.cut, id), spoiled: on ? without(progress.spoiled, id) : progress.spoiled };
 }
-/// A spoiled piece has to be cut again before it can be hung.
-export const tickSpoiled = (progress: Progress, id: string, on: boolean, wasCut: boolean): Progress => ({
+/// A spoiled piece has to be cut again before it can be hung. Not spoiled after all: cut, if it was.
+export const tickSpoiled = (progress: Progress, id: string, on: boolean): Progress => ({
   ...progress,
   spoiled: on ? withIt(progress.spoiled, id) : without(progress.spoiled, id),
-  cut: on ? without(progress.cut, id) : wasCut ? withIt(progress.cut, id) : progress.cut,
+  cut: on ? without(progress.cut, id) : progress.sizes?.[id] ? withIt(progress.cut, id) : progress.cut,
   hung: on ? without(progress.hung, id) : progress.hung,
 });
 export const tickHung = (progress: Progress, id: string, on: boolean): Progress => ({ ...progress, hung: on ? withIt(progress.hung, id) : without(progress.hung, id) });

@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import type { Plan } from '../core/door';
+import { noProgress } from '../jobs/record';
+import { notLaid, stretches } from './order';
+import { recutAnswer } from './recut';
+import { cutOtherwise, tickCut, tickHung, tickSpoiled } from './ticks';
+
+const stroke = (frees: string) => ({ kind: 'trim', at_mm: 1, from_mm: 0, to_mm: 2, frees });
+const placement = (piece: string) => ({ piece, u_mm: 0, v_mm: 0, width_mm: 900, length_mm: 500 });
+const offcut = (width_mm: number, length_mm: number) => ({ u_mm: 1, v_mm: 2, width_mm, length_mm });
+const piece = (id: string, carpet = 'a') => ({ id, carpet, cut_width_mm: 900, cut_length_mm: 500 });
+const roll = (order: string[], pieces: string[], offcuts: ReturnType<typeof offcut>[] = []) =>
+  ({ stock: 'roll', remnant: false, knife_order: order.map(stroke), placements: pieces.map(placement), offcuts });
+const plan = {
+  pieces: [piece('A-1'), piece('A-2'), piece('A-3'), piece('B', 'b')],
+  layouts: [
+    { carpet: 'a', rolls: [roll(['row 1', 'selvage', 'A-2', 'offcut', 'A-1', 'offcut'], ['A-1', 'A-2'], [offcut(899, 900), offcut(900, 500), offcut(2000, 500), offcut(500, 900)])] },
+    { carpet: 'b', rolls: [roll(['row 1'], ['B'], [offcut(5000, 5000)])] },
+  ],
+} as unknown as Plan;
+
+describe('the cutting list', () => {
+  const [first, second] = stretches(plan);
+  it('has the pieces as the knife frees them, each with the strokes up to it', () => {
+    expect(first!.lines.map((l) => [l.placement.piece, l.strokes.map((s) => s.frees)])).toEqual([
+      ['A-2', ['row 1', 'selvage', 'A-2']],
+      ['A-1', ['offcut', 'A-1']],
+    ]);
+    expect(first!.last.map((s) => s.frees)).toEqual(['offcut']);
+  });
+  it('leaves no placed piece out, though no stroke names it', () => expect(second!.lines.map((l) => l.placement.piece)).toEqual(['B']));
+  it('names what lies on no roll', () => expect(notLaid(plan)).toEqual(['A-3']));
+});
+
+describe('a spoiled piece', () => {
+  it('is offered offcuts of its goods that are as wide and as long, unturned, the smallest first', () => {
+    const answer = recutAnswer(plan, 'A-1', () => true)!;
+    expect(answer.offcuts.map((o) => [o.width_mm, o.length_mm])).toEqual([[900, 500], [2000, 500]]);
+    expect(answer.patterned).toBe(true);
+    expect(recutAnswer(plan, 'none', () => false)).toBeUndefined();
+  });
+  it('is neither cut nor hung, and is cut again once it is ticked', () => {
+    const hung = tickHung(tickCut(noProgress(), 'A-1', true, plan), 'A-1', true);
+    const spoiled = tickSpoiled(hung, 'A-1', true);
+    expect([spoiled.cut, spoiled.hung, spoiled.spoiled]).toEqual([[], [], ['A-1']]);
+    expect(tickSpoiled(spoiled, 'A-1', false)).toMatchObject({ cut: ['A-1'], spoiled: [] });
+    expect(tickSpoiled(tickSpoiled(noProgress(), 'A-1', true), 'A-1', false)).toEqual(noProgress());
+    expect(tickCut(spoiled, 'A-1', true, plan)).toMatchObject({ cut: ['A-1'], spoiled: [] });
+  });
+});
+
+describe('ticks', () => {
+  it('tell a piece that was cut to another size than the plan now asks for', () => {
+    const cut = tickCut(noProgress(), 'A-1', true, plan);
+    expect(cutOtherwise(cut, 'A-1', plan)).toBeUndefined();
+    const changed = { ...plan, pieces: [{ ...piece('A-1'), cut_length_mm: 510 }] } as unknown as Plan;
+    expect(cutOtherwise(cut, 'A-1', changed)).toEqual([900, 500]);
+    expect(cutOtherwise(tickCut(cut, 'A-1', true, changed), 'A-1', changed)).toBeUndefined();
+    expect(cutOtherwise(tickCut(cut, 'A-1', false, changed), 'A-1', changed)).toBeUndefined();
+  });
+});
