@@ -13,6 +13,7 @@ beforeEach(() => (store = new Store(`test-${count++}`)));
 describe('jobs are kept', () => {
   it('as they were last changed, over a restart', async () => {
     const record = await store.add(job('one'));
+    expect(record.id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
     await store.changed(record, job('two'));
     await store.close();
     expect((await store.get(record.id))?.job.site.title).toBe('two');

@@ -7,8 +7,14 @@ interface Former { id: string; step: number; job: Job }
 
 const VERSION = 1;
 
-/// 128 random bits. randomUUID is not to be had where a page came without encryption, as from `treadfold serve --lan`.
-const newId = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+/// A UUID of random bits. crypto.randomUUID is not to be had where a page came without encryption, as from `treadfold serve --lan`.
+function newId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6]! & 0x0f) | 0x40; // version 4, variant 10 (RFC 9562, from memory)
+  bytes[8] = (bytes[8]! & 0x3f) | 0x80;
+  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-');
+}
 
 function asked<T>(request: IDBRequest<T>): Promise<T> {
   return new Promise((done, failed) => {
