@@ -53,7 +53,7 @@ Ticks Exact::waste_to_come() {
     across_.add(sheet_.kinds[k].w, left_[k]);
     along_.add(sheet_.kinds[k].l, left_[k]);
     shortest = std::min(shortest, sheet_.kinds[k].l);
-    *work_ += left_[k] * static_cast<std::int64_t>(across_.words() + along_.words()) / 16;
+    *work_ += left_[k] * static_cast<std::int64_t>(across_.words() + along_.words()) / 8;
   }
   Ticks by_columns = 0, by_rows = 0;
   for (std::size_t i = 0; i < sky_.steps.size(); ++i) {
@@ -119,7 +119,7 @@ bool Exact::lay_pieces(const Niche& niche, Ticks waste) {
 
 bool Exact::search(Ticks waste) {
   if (boxes_left_ == 0) return true;
-  *work_ += static_cast<std::int64_t>(left_.size()) + 16;
+  *work_ += 2 * static_cast<std::int64_t>(left_.size()) + 32;
   if (*work_ > until_ || (stop_ && (*stop_)())) out_of_work_ = true;
   if (out_of_work_) return false;
   const std::uint64_t k = key();
@@ -147,7 +147,7 @@ Verdict Exact::run(const Order& order, std::int64_t most_work, const std::functi
   const Ticks waste = sheet_.width * top_ - sheet_.area;
   if (waste < 0) return Verdict::impossible;
   order_ = &order, stop_ = stop, work_ = &work;
-  until_ = work + most_work, out_of_work_ = skipped_ = false;
+  until_ = work + most_work, out_of_work_ = false;
   left_.assign(sheet_.kinds.size(), 0), placed_.clear();
   left_key_ = 0, boxes_left_ = 0, saved_ = 0;
   for (std::size_t i = 0; i < sheet_.kinds.size(); ++i)

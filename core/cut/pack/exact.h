@@ -1,12 +1,12 @@
 // Exact search: do the pieces fit a rectangle, or is that impossible?
 //
-// Depth first over skylines. Pieces may be taken to lie pushed down and to the left; then in the lowest,
-// leftmost niche one of three things holds. The leftmost piece on its floor lies in the corner; or it lies
-// further right, against a piece that hangs over from the top of the left wall, so that the corner under the
-// hanging piece is waste; or no piece lies on the floor, and the niche is waste up to its lower wall. Waste
-// is counted against the rectangle's area less the pieces', with what is sure to come: the lines across each
-// niche and along each step can be filled no better than by sums of the pieces left. Skylines that failed
-// once, with the same pieces left, are remembered.
+// Depth first over skylines. Pieces may be taken to lie pushed down and to the left; then in any niche
+// between higher walls, here the narrowest, one of three things holds. The leftmost piece on its floor lies
+// in the corner; or it lies further right, against a piece that hangs over from the top of the left wall, so
+// that the corner under the hanging piece is waste; or no piece lies on the floor, and the niche is waste up
+// to its lower wall. Waste is counted against the rectangle's area less the pieces', with what is sure to
+// come: the lines across each niche and along each step can be filled no better than by sums of the pieces
+// left. Skylines that failed once, with the same pieces left, are remembered.
 //
 // S. Martello, M. Monaci, D. Vigo: "An exact approach to the strip-packing problem", INFORMS Journal on
 // Computing 15 (2003) 310-319; M. Kenmochi, T. Imamichi, K. Nonobe, M. Yagiura, H. Nagamochi: "Exact
@@ -62,7 +62,7 @@ private:
   std::int64_t* work_ = nullptr;
   std::int64_t until_ = 0;
   bool out_of_work_ = false;
-  bool skipped_ = false; // some gap was not tried: a failure proves nothing
+  bool skipped_ = false; // some gap was not tried, now or before: a failure proves nothing
 };
 
 } // namespace treadfold::pack

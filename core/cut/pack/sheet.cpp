@@ -14,6 +14,7 @@ Sheet sheet_of(const std::vector<Box>& boxes, Ticks width) {
   std::map<std::pair<Ticks, Ticks>, std::vector<int>> kinds;
   for (std::size_t i = 0; i < boxes.size(); ++i) {
     assert(boxes[i].w > 0 && boxes[i].l > 0 && boxes[i].w <= width);
+    assert(std::max(boxes[i].w, boxes[i].l) < std::numeric_limits<std::int32_t>::max());
     kinds[{boxes[i].w, boxes[i].l}].push_back(static_cast<int>(i));
     sheet.area += boxes[i].w * boxes[i].l;
     sheet.all_lengths += boxes[i].l;

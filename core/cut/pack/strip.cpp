@@ -25,7 +25,12 @@ private:
   std::uint64_t state_;
 };
 
-constexpr int kSenses = 5, kChoices = 4;
+constexpr int kSenses = 5;  // of "large"
+constexpr int kChoices = 4; // pieces tried in each niche or part
+// Up to so many boxes the exact search gets as much work as the beam, up to fewer three times as much.
+constexpr int kFewBoxes = 30, kExactBoxes = 45;
+constexpr std::int64_t kFirstExact = 4'000'000; // and at least this
+constexpr std::int64_t kAskEvery = 200'000;
 
 /// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
 Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
@@ -43,6 +48,9 @@ Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
   return order;
 }
 
+/// The first rounds take the sizes as they are.
+double blur(int round) { return round < 3 ? 0 : 0.3; }
+
 /// The portfolio. Targets shorter than the best packing are set, each a rectangle to be filled along the
 /// strip or across it; the effort doubles from round to round.
 class Search {
@@ -51,7 +59,9 @@ public:
       : sheet_(sheet), options_(options), dice_(options.seed), low_(bound) {
     if (options_.should_stop)
       stop_ = [this] {
-        return (++asked_ & 255) == 0 ? (stopped_ = stopped_ || options_.should_stop()) : stopped_;
+        if (stopped_ || work_ < ask_at_) return stopped_;
+        ask_at_ = work_ + kAskEvery;
+        return stopped_ = options_.should_stop();
       };
   }
   void run();
@@ -67,7 +77,7 @@ private:
   std::int64_t rest(std::int64_t wish) const { return std::min(wish, options_.work - work_); }
   void take(std::vector<Placed> placed, bool across);
   void first_packings();
-  std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round, int sense);
+  std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round);
   std::int64_t beams(int round);
   void exact(int round, std::int64_t most_work);
 
@@ -79,7 +89,7 @@ private:
   std::int64_t work_ = 0;
   std::vector<Placed> best_;
   std::function<bool()> stop_;
-  unsigned asked_ = 0;
+  std::int64_t ask_at_ = 0;
   bool stopped_ = false;
   struct Rectangle {
     Ticks target = -1;
@@ -90,7 +100,7 @@ private:
       search.emplace(sheet, top);
     }
   };
-  Rectangle rectangles_[4]; // in turn along and across the strip
+  Rectangle rectangles_[4]; // along and across the strip, for the lower target and the upper
 };
 
 void Search::take(std::vector<Placed> placed, bool across) {
@@ -125,9 +135,8 @@ void Search::first_packings() {
   }
 }
 
-std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, bool across, int round,
-                                                int sense) {
-  const Order order = order_by(sheet, sense, round < 3 ? 0 : 0.3, dice_);
+std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, bool across, int round) {
+  const Order order = order_by(sheet, round % kSenses, blur(round), dice_);
   const auto* stop = stop_ ? &stop_ : nullptr;
   const int width = 1 << std::min(round, 20);
   if (options_.guillotine) {
@@ -141,33 +150,31 @@ std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, b
   return Beam<SkylineFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
 }
 
-/// Each direction twice, with two orders. The work it took.
+/// Along the strip and across it. The work it took.
 std::int64_t Search::beams(int round) {
   const std::int64_t before = work_;
-  for (int turn = 0; turn < 4 && !done();) {
-    const bool across = turn % 2 == 1;
-    const Ticks target = high_ - std::max<Ticks>(1, (high_ - low_) >> std::min(round + 1, 62));
-    auto found =
-        across ? fill(transposed(sheet_, target), sheet_.width, true, round, (round + turn / 2) % kSenses)
-               : fill(sheet_, target, false, round, (round + turn / 2) % kSenses);
-    if (found)
-      take(std::move(*found), across); // and again, shorter
-    else
-      ++turn;
-  }
+  for (const bool across : {false, true})
+    for (bool found = true; found && !done();) { // again and again, shorter
+      const Ticks target = high_ - std::max<Ticks>(1, (high_ - low_) >> std::min(round + 1, 62));
+      auto filled = across ? fill(transposed(sheet_, target), sheet_.width, true, round)
+                           : fill(sheet_, target, false, round);
+      found = filled.has_value();
+      if (found) take(std::move(*filled), across);
+    }
   return work_ - before;
 }
 
+/// Four tries at filling or refusing a rectangle, for as much work.
 void Search::exact(int round, std::int64_t most_work) {
   for (int turn = 0; turn < 4 && !done(); ++turn) {
     const bool across = turn % 2 == 1;
-    auto& rectangle = rectangles_[turn];
-    // At no waste the lower target fails soonest where it fails.
-    const bool low = (turn < 2) == (round % 2 == 0) || sheet_.width * low_ == sheet_.area;
-    const Ticks target = low ? low_ : high_ - 1;
+    // Without waste the lower target fails soonest where it fails.
+    const bool lower = (turn < 2) == (round % 2 == 0) || sheet_.width * low_ == sheet_.area;
+    const Ticks target = lower ? low_ : high_ - 1;
+    auto& rectangle = rectangles_[(lower ? 0 : 2) + (across ? 1 : 0)];
     if (rectangle.target != target)
       rectangle.reset(across ? transposed(sheet_, target) : sheet_, across ? sheet_.width : target, target);
-    const Order order = order_by(rectangle.sheet, (round + turn) % kSenses, round < 3 ? 0 : 0.3, dice_);
+    const Order order = order_by(rectangle.sheet, (round + turn) % kSenses, blur(round), dice_);
     const auto verdict = rectangle.search->run(order, rest(most_work / 4), stop_ ? &stop_ : nullptr, work_);
     if (verdict == Verdict::fits) take(rectangle.search->placed(), across);
     if (verdict == Verdict::impossible) low_ = target + 1, raised_ = true;
@@ -178,7 +185,8 @@ void Search::run() {
   first_packings();
   for (int round = 0; !done(); ++round) {
     const std::int64_t spent = beams(round);
-    if (!options_.guillotine && sheet_.boxes <= 45) exact(round, sheet_.boxes <= 30 ? 3 * spent : spent);
+    if (options_.guillotine || sheet_.boxes > kExactBoxes) continue;
+    exact(round, sheet_.boxes <= kFewBoxes ? std::max(3 * spent, kFirstExact) : spent);
   }
 }
 

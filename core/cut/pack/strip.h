@@ -4,9 +4,10 @@
 // Guarantees
 //  1. Boxes never overlap, none is turned, none leaves the strip, each is packed once.
 //  2. length >= bound; no packing shorter than `bound` exists. proved() means that they meet.
-//  3. The same answer for the same boxes, width, seed and work. More work never makes the answer longer, nor
-//  the
-//     bound shorter.
+//  3. The same answer for the same boxes, width, seed and work.
+//  4. More work never makes the length longer, nor the bound shorter.
+//  5. Neither the order of the boxes nor the unit of length matters.
+//  6. guillotine: straight strokes from edge to edge free every box (straight_cuts.h counts them).
 #pragma once
 
 #include "cut/pack/sheet.h"
@@ -17,7 +18,7 @@
 namespace treadfold::pack {
 
 struct StripOptions {
-  std::int64_t work = 20'000'000; // steps of the search, of about a nanosecond each
+  std::int64_t work = 20'000'000; // steps of the search, of about three nanoseconds each
   unsigned seed = 1;
   bool guillotine = false;   // every piece can be freed by straight cuts from edge to edge
   Ticks longest_in_hand = 0; // guillotine: no more of the strip's length is cut off at once; 0: any
