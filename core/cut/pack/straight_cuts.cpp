@@ -29,7 +29,7 @@ private:
 };
 
 void Knife::part(const Region& r, std::vector<int> in, bool across, int stage, bool barren) {
-  std::sort(in.begin(), in.end(), [&](int a, int b) { return from(a, across) < from(b, across); });
+  std::stable_sort(in.begin(), in.end(), [&](int a, int b) { return from(a, across) < from(b, across); });
   const Ticks low = across ? r.v : r.u, high = low + (across ? r.l : r.w);
   int strokes = 0;
   Ticks done = low; // cut, or the edge
