@@ -60,11 +60,13 @@ sanitize: ## Run the tests under the address and undefined-behaviour sanitizers
 	@cmake --build build/sanitize -- --quiet
 	@ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 
-bench: ## Build and run the benchmark
+SECONDS_EACH ?= 0.1,1
+bench: ## Build and run the benchmarks; SECONDS_EACH=0.1,1,10 for the whole report of the strips
 	@tools/setup build bench
 	@$(call configure,bench,)
-	@cmake --build build/bench --target bench_treadfold -- --quiet
+	@cmake --build build/bench --target bench_treadfold bench_strip -- --quiet
 	@build/bench/bench/bench_treadfold
+	@build/bench/bench/bench_strip --seconds $(SECONDS_EACH) --out build/bench
 
 format: ## Format the sources
 	@tools/setup lint

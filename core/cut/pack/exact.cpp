@@ -1,0 +1,160 @@
+#include "cut/pack/exact.h"
+
+#include "cut/pack/beam.h"
+
+#include <algorithm>
+
+namespace treadfold::pack {
+namespace {
+
+constexpr int kFailedBits = 19;
+constexpr Ticks kLongestSums = 1 << 15; // beyond it, sums at every skyline cost more than they save
+constexpr Ticks kWidestCorners = 1 << 20;
+
+} // namespace
+
+Exact::Exact(const Sheet& sheet, Ticks top)
+    : sheet_(sheet), top_(top), failed_(std::size_t{1} << kFailedBits, 0) {
+  knows_corners_ = sheet_.width <= kWidestCorners;
+  sums_pay_ = sheet_.width + top_ <= kLongestSums;
+  if (!knows_corners_) return;
+  corners_.clear(sheet_.width);
+  for (const auto& k : sheet_.kinds)
+    corners_.add(k.w, k.count);
+}
+
+/// Of the niches between higher walls the narrowest: it leaves the fewest ways on.
+Niche Exact::narrowest() const {
+  Niche best;
+  for (std::size_t i = 0; i < sky_.steps.size(); ++i) {
+    const Niche n = niche_at(sky_, i, top_);
+    if (n.left > 0 && n.right > 0 && n.room > 0 && (best.width == 0 || n.width < best.width)) best = n;
+  }
+  return best;
+}
+
+std::uint64_t Exact::key() const {
+  std::uint64_t k = left_key_;
+  for (const auto& s : sky_.steps)
+    k = (k ^ static_cast<std::uint64_t>(s.u) ^ (static_cast<std::uint64_t>(s.v) << 32)) *
+        0x9fb21c651e98df25ULL,
+    k ^= k >> 28;
+  return mixed(k) | 1; // 0 stands for nothing
+}
+
+Ticks Exact::waste_to_come() {
+  if (!sums_pay_) return 0;
+  Ticks shortest = top_, widest = 0;
+  for (std::size_t i = 0; i < sky_.steps.size(); ++i)
+    widest = std::max(widest, sky_.end(i) - sky_.steps[i].u);
+  across_.clear(widest), along_.clear(top_ - sky_.steps[sky_.lowest()].v);
+  for (std::size_t k = 0; k < left_.size(); ++k) {
+    if (left_[k] == 0) continue;
+    across_.add(sheet_.kinds[k].w, left_[k]);
+    along_.add(sheet_.kinds[k].l, left_[k]);
+    shortest = std::min(shortest, sheet_.kinds[k].l);
+    *work_ += left_[k] * static_cast<std::int64_t>(across_.words() + along_.words()) / 8;
+  }
+  Ticks by_columns = 0, by_rows = 0;
+  for (std::size_t i = 0; i < sky_.steps.size(); ++i) {
+    const Niche n = niche_at(sky_, i, top_);
+    by_columns += n.width * (n.room - along_.at_most(n.room));
+    const Ticks depth = std::min({n.left, n.right, shortest});
+    if (depth > 0) by_rows += depth * (n.width - across_.at_most(n.width));
+  }
+  return std::max(by_columns, by_rows);
+}
+
+void Exact::count(int kind, int change) {
+  auto& left = left_[static_cast<std::size_t>(kind)];
+  left += change, boxes_left_ += change;
+  // A sum over the pieces left, so that order does not matter.
+  left_key_ += static_cast<std::uint64_t>(change) * mixed(static_cast<std::uint64_t>(kind) + 1);
+}
+
+bool Exact::lay_one(int kind, const Niche& niche, Ticks gap, Ticks waste) {
+  const auto& k = sheet_.kinds[static_cast<std::size_t>(kind)];
+  const std::size_t depth = save();
+  const std::size_t step = niche.step;
+  // The waste beside the piece is level with the step to the left, and becomes part of it.
+  if (gap > 0) sky_.cover(step, niche.u, niche.u + gap, niche.v + niche.left);
+  sky_.cover(step, niche.u + gap, niche.u + gap + k.w, niche.v + k.l);
+  count(kind, -1);
+  placed_.push_back({kind, niche.u + gap, niche.v});
+  if (search(waste - gap * niche.left)) return true;
+  placed_.pop_back();
+  count(kind, 1);
+  restore(depth);
+  return false;
+}
+
+std::size_t Exact::save() {
+  if (saved_ == before_.size()) before_.emplace_back();
+  before_[saved_] = sky_;
+  return saved_++;
+}
+
+void Exact::restore(std::size_t depth) {
+  saved_ = depth;
+  sky_ = before_[depth];
+}
+
+bool Exact::lay_pieces(const Niche& niche, Ticks waste) {
+  for (int kind : *order_) {
+    const auto& k = sheet_.kinds[static_cast<std::size_t>(kind)];
+    if (left_[static_cast<std::size_t>(kind)] == 0 || k.w > niche.width || k.l > niche.room) continue;
+    if (lay_one(kind, niche, 0, waste)) return true;
+    // A gap needs a piece that hangs over, and one that would not slide left below it.
+    const bool may_gap = niche.step > 0 && niche.left < niche.room && k.l > niche.left;
+    Ticks widest = may_gap ? std::min(niche.width - k.w, waste / niche.left) : 0;
+    if (widest > 0 && !knows_corners_) skipped_ = true, widest = 0;
+    while (widest > 0 && !out_of_work_) { // from the widest gap down
+      widest = corners_.at_most(niche.u + widest) - niche.u;
+      if (widest > 0 && lay_one(kind, niche, widest--, waste)) return true;
+    }
+    if (out_of_work_) return false;
+  }
+  return false;
+}
+
+bool Exact::search(Ticks waste) {
+  if (boxes_left_ == 0) return true;
+  *work_ += 2 * static_cast<std::int64_t>(left_.size()) + 32;
+  if (*work_ > until_ || (stop_ && (*stop_)())) out_of_work_ = true;
+  if (out_of_work_) return false;
+  const std::uint64_t k = key();
+  auto& failed = failed_[k >> (64 - kFailedBits)];
+  if (failed == k) return false;
+  if (waste_to_come() <= waste) {
+    const Niche niche = narrowest();
+    if (niche.room > 0 && lay_pieces(niche, waste)) return true;
+    if (out_of_work_) return false;
+    const Ticks rise = std::min({niche.left, niche.right, niche.room});
+    if (niche.room > 0 && rise * niche.width <= waste) {
+      const std::size_t depth = save();
+      const Ticks lost = give_up(sky_, niche);
+      if (search(waste - lost)) return true;
+      restore(depth);
+      if (out_of_work_) return false;
+    }
+  }
+  failed = k;
+  return false;
+}
+
+Verdict Exact::run(const Order& order, std::int64_t most_work, const std::function<bool()>* stop,
+                   std::int64_t& work) {
+  const Ticks waste = sheet_.width * top_ - sheet_.area;
+  if (waste < 0) return Verdict::impossible;
+  order_ = &order, stop_ = stop, work_ = &work;
+  until_ = work + most_work, out_of_work_ = false;
+  left_.assign(sheet_.kinds.size(), 0), placed_.clear();
+  left_key_ = 0, boxes_left_ = 0, saved_ = 0;
+  for (std::size_t i = 0; i < sheet_.kinds.size(); ++i)
+    count(static_cast<int>(i), sheet_.kinds[i].count);
+  sky_ = Skyline(sheet_.width);
+  if (search(waste)) return Verdict::fits;
+  return out_of_work_ || skipped_ ? Verdict::unknown : Verdict::impossible;
+}
+
+} // namespace treadfold::pack

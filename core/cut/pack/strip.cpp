@@ -1,0 +1,222 @@
+#include "cut/pack/strip.h"
+
+#include "cut/bound.h"
+#include "cut/pack/exact.h"
+#include "cut/pack/floors.h"
+
+#include <algorithm>
+#include <cassert>
+#include <numeric>
+#include <optional>
+
+namespace treadfold::pack {
+namespace {
+
+/// xorshift64*, G. Marsaglia. Ours, so that it is the same everywhere.
+class Dice {
+public:
+  explicit Dice(unsigned seed) : state_(seed * 0x9e3779b97f4a7c15ULL + 0x853c49e6748fea9bULL) {}
+  double share() { // in [0, 1)
+    state_ ^= state_ >> 12, state_ ^= state_ << 25, state_ ^= state_ >> 27;
+    return static_cast<double>((state_ * 0x2545f4914f6cdd1dULL) >> 40) / static_cast<double>(1 << 24);
+  }
+
+private:
+  std::uint64_t state_;
+};
+
+constexpr int kSenses = 5;  // of "large"
+constexpr int kChoices = 4; // pieces tried in each niche or part
+// Up to so many boxes the exact search gets as much work as the beam, up to fewer three times as much.
+constexpr int kFewBoxes = 30, kExactBoxes = 45;
+constexpr std::int64_t kFirstExact = 4'000'000; // and at least this
+constexpr std::int64_t kAskEvery = 200'000;
+
+/// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
+Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
+  std::vector<double> size;
+  for (const auto& k : sheet.kinds) {
+    const auto w = static_cast<double>(k.w), l = static_cast<double>(k.l);
+    const double of[] = {w * l, l, w, w / static_cast<double>(sheet.width) + l, std::max(w, l)};
+    size.push_back(of[sense] * (1 + (blur > 0 ? blur * dice.share() : 0)));
+  }
+  Order order(sheet.kinds.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&size](int a, int b) {
+    return size[static_cast<std::size_t>(a)] > size[static_cast<std::size_t>(b)];
+  });
+  return order;
+}
+
+/// The first rounds take the sizes as they are.
+double blur(int round) { return round < 3 ? 0 : 0.3; }
+
+/// The portfolio. Targets shorter than the best packing are set, each a rectangle to be filled along the
+/// strip or across it; the effort doubles from round to round.
+class Search {
+public:
+  Search(const Sheet& sheet, Ticks bound, const StripOptions& options)
+      : sheet_(sheet), options_(options), dice_(options.seed), low_(bound) {
+    if (options_.should_stop)
+      stop_ = [this] {
+        if (stopped_ || work_ < ask_at_) return stopped_;
+        ask_at_ = work_ + kAskEvery;
+        return stopped_ = options_.should_stop();
+      };
+  }
+  void run();
+
+  const std::vector<Placed>& best() const { return best_; }
+  Ticks length() const { return high_; }
+  Ticks bound() const { return low_; }
+  bool bound_raised() const { return raised_; }
+  std::int64_t work() const { return work_; }
+
+private:
+  bool done() const { return high_ <= low_ || work_ >= options_.work || stopped_; }
+  std::int64_t rest(std::int64_t wish) const { return std::min(wish, options_.work - work_); }
+  void take(std::vector<Placed> placed, bool across);
+  void first_packings();
+  std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round);
+  std::int64_t beams(int round);
+  void exact(int round, std::int64_t most_work);
+
+  const Sheet& sheet_;
+  const StripOptions& options_;
+  Dice dice_;
+  Ticks low_, high_ = 0;
+  bool raised_ = false;
+  std::int64_t work_ = 0;
+  std::vector<Placed> best_;
+  std::function<bool()> stop_;
+  std::int64_t ask_at_ = 0;
+  bool stopped_ = false;
+  struct Rectangle {
+    Ticks target = -1;
+    Sheet sheet;
+    std::optional<Exact> search;
+    void reset(Sheet s, Ticks top, Ticks t) {
+      target = t, sheet = std::move(s);
+      search.emplace(sheet, top);
+    }
+  };
+  Rectangle rectangles_[4]; // along and across the strip, for the lower target and the upper
+};
+
+void Search::take(std::vector<Placed> placed, bool across) {
+  Ticks length = 0;
+  for (auto& p : placed) {
+    if (across) std::swap(p.u, p.v);
+    length = std::max(length, p.v + sheet_.kinds[static_cast<std::size_t>(p.kind)].l);
+  }
+  if (!best_.empty() && length >= high_) return;
+  best_ = std::move(placed), high_ = length;
+}
+
+/// Always succeeds: every box finds room behind all others.
+void Search::first_packings() {
+  std::vector<int> all;
+  for (const auto& k : sheet_.kinds)
+    all.push_back(k.count);
+  Greedy greedy;
+  GreedySlices slices;
+  SliceRule rule;
+  rule.rows = true, rule.hand = options_.longest_in_hand;
+  const Ticks top = sheet_.all_lengths;
+  for (int sense = 0; sense < kSenses && (best_.empty() || !done()); ++sense) {
+    const Order order = order_by(sheet_, sense, 0, dice_);
+    if (options_.guillotine) {
+      slices.complete(sheet_, {{0, 0, sheet_.width, top, true}}, all, order, rule, 0, kNoLimit, work_);
+      take(slices.placed(), false);
+    } else {
+      greedy.complete(sheet_, Skyline(sheet_.width), all, order, top, 0, kNoLimit, work_);
+      take(greedy.placed(), false);
+    }
+  }
+}
+
+std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, bool across, int round) {
+  const Order order = order_by(sheet, round % kSenses, blur(round), dice_);
+  const auto* stop = stop_ ? &stop_ : nullptr;
+  const int width = 1 << std::min(round, 20);
+  if (options_.guillotine) {
+    SliceRule rule;
+    rule.transposed = across, rule.hand = options_.longest_in_hand;
+    rule.taste = static_cast<int>(4 * dice_.share());
+    SliceFloor floor(sheet, top, order, kChoices, rule, work_);
+    return Beam<SliceFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
+  }
+  SkylineFloor floor(sheet, top, order, kChoices, work_);
+  return Beam<SkylineFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
+}
+
+/// Along the strip and across it. The work it took.
+std::int64_t Search::beams(int round) {
+  const std::int64_t before = work_;
+  for (const bool across : {false, true})
+    for (bool found = true; found && !done();) { // again and again, shorter
+      const Ticks target = high_ - std::max<Ticks>(1, (high_ - low_) >> std::min(round + 1, 62));
+      auto filled = across ? fill(transposed(sheet_, target), sheet_.width, true, round)
+                           : fill(sheet_, target, false, round);
+      found = filled.has_value();
+      if (found) take(std::move(*filled), across);
+    }
+  return work_ - before;
+}
+
+/// Four tries at filling or refusing a rectangle, for as much work.
+void Search::exact(int round, std::int64_t most_work) {
+  for (int turn = 0; turn < 4 && !done(); ++turn) {
+    const bool across = turn % 2 == 1;
+    // Without waste the lower target fails soonest where it fails.
+    const bool lower = (turn < 2) == (round % 2 == 0) || sheet_.width * low_ == sheet_.area;
+    const Ticks target = lower ? low_ : high_ - 1;
+    auto& rectangle = rectangles_[(lower ? 0 : 2) + (across ? 1 : 0)];
+    if (rectangle.target != target)
+      rectangle.reset(across ? transposed(sheet_, target) : sheet_, across ? sheet_.width : target, target);
+    const Order order = order_by(rectangle.sheet, (round + turn) % kSenses, blur(round), dice_);
+    const auto verdict = rectangle.search->run(order, rest(most_work / 4), stop_ ? &stop_ : nullptr, work_);
+    if (verdict == Verdict::fits) take(rectangle.search->placed(), across);
+    if (verdict == Verdict::impossible) low_ = target + 1, raised_ = true;
+  }
+}
+
+void Search::run() {
+  first_packings();
+  for (int round = 0; !done(); ++round) {
+    const std::int64_t spent = beams(round);
+    if (options_.guillotine || sheet_.boxes > kExactBoxes) continue;
+    exact(round, sheet_.boxes <= kFewBoxes ? std::max(3 * spent, kFirstExact) : spent);
+  }
+}
+
+} // namespace
+
+StripAnswer pack_strip(const std::vector<Box>& boxes, Ticks width, const StripOptions& options) {
+  StripAnswer answer;
+  if (boxes.empty()) return answer;
+  // In the coarsest whole units: what is left over of the width serves nobody.
+  Ticks unit_w = 0, unit_l = 0;
+  for (const auto& b : boxes)
+    unit_w = std::gcd(unit_w, b.w), unit_l = std::gcd(unit_l, b.l);
+  std::vector<Box> small;
+  std::vector<rows::Rect> rects;
+  for (const auto& b : boxes) {
+    small.push_back({b.w / unit_w, b.l / unit_l});
+    rects.push_back({b.w / unit_w, b.l / unit_l});
+  }
+  const Sheet sheet = sheet_of(small, width / unit_w);
+  const auto bound = rows::bound_without_pattern(rects, sheet.width);
+  Search search(sheet, bound.length, options);
+  search.run();
+  answer.at = spots_of(sheet, search.best());
+  for (auto& s : answer.at)
+    s = {s.u * unit_w, s.v * unit_l};
+  answer.length = search.length() * unit_l;
+  answer.bound = search.bound() * unit_l;
+  answer.bound_name = search.bound_raised() ? "no shorter packing exists" : bound.name;
+  answer.work = search.work();
+  return answer;
+}
+
+} // namespace treadfold::pack
