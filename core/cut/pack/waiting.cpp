@@ -31,7 +31,7 @@ TREADFOLD_WIDER std::int32_t best_fit(const std::int32_t* w, const std::int32_t*
     const std::int32_t right = l[i] == gap.right ? kScore : 0;
     const std::int32_t key = full + left + right + kFirst - i;
     const bool too_wide = w[i] > gap.width, too_long = l[i] > gap.room;
-    best = std::max(best, too_wide | too_long ? -1 : key);
+    best = std::max(best, (too_wide | too_long) ? -1 : key);
   }
   return best;
 }
