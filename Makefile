@@ -8,7 +8,7 @@ WERROR ?= OFF
 configure = mkdir -p build && { cmake --preset $(1) $(2) >build/configure-$(1).log 2>&1 \
   || { cat build/configure-$(1).log; exit 1; }; }
 # Runs a command in web/ with its packages in place, as package-lock.json pins them.
-in_web = cd web && { [ node_modules/.package-lock.json -nt package-lock.json ] || npm ci --no-audit --no-fund --silent; } &&
+in_web = cd web && PATH="$$(tools/node-path):$$PATH" && { [ node_modules/.package-lock.json -nt package-lock.json ] || npm ci --no-audit --no-fund --silent; } &&
 sources = git ls-files '*.cpp' '*.h'
 
 help: ## List the targets
