@@ -26,6 +26,6 @@ export default defineConfig({
   resolve: { alias: { '@wasm': new URL('../wasm', import.meta.url).pathname, '@built': new URL('../build/wasm', import.meta.url).pathname } },
   worker: { format: 'es' },
   server: { fs: { allow: ['..'] } },
-  build: { outDir: '../build/site', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  build: { outDir: '../build/site', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, chunkSizeWarningLimit: 700, modulePreload: { polyfill: false } },
   test: { include: ['src/**/*.test.ts'] },
 } as Parameters<typeof defineConfig>[0]);
