@@ -118,7 +118,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   double pad_from = 0; // depth on the tread at which the pad starts
   for (const auto& s : fixings.strips)
     if (s.place == StripPlace::tread && step.rectangular()) pad_from = s.set_off.mm() + strip_width;
-  if (step.landing()) pad_from = going; // the rest of the landing's pad is its floor's
+  if (step.landing()) pad_from = going;     // the rest of the landing's pad is its floor's
   double lowest = going + out, highest = 0; // depths
   for (const auto& p : wood)
     highest = std::min(highest, p.y); // a curved front may come round behind the next riser
