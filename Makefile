@@ -57,7 +57,7 @@ sanitize: ## Run the tests under the address and undefined-behaviour sanitizers,
 	@tools/setup build test
 	@$(call configure,sanitize,)
 	@cmake --build build/sanitize -- --quiet
-	@RC_PARAMS=max_success=25 ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
+	@RC_PARAMS="$$RC_PARAMS max_success=25" ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 
 SECONDS_EACH ?= 0.1,1
 bench: ## Build and run the benchmarks; SECONDS_EACH=0.1,1,10 for the whole report of the strips
