@@ -76,11 +76,12 @@ test('what differs is made, repeated and taken away again', () =>
     for (const key of ['8', '1/4', 'Step above']) await tap(key);
     await at(page, '/10/rise');
     assert.equal((await flight(page)).steps['9'].rise, '8 1/4');
+    await go('9');
+    await page.locator('main ul[aria-live]').getByText('at most 7 3/4').waitFor({ timeout: 5000 }); // said where it arises
+    await go('10/rise');
     await tap(/^As last/);
     await at(page, '/10');
     assert.equal((await flight(page)).steps['10'].rise, '8 1/4');
-    await go('9');
-    await page.locator('main ul[aria-live]').getByText('at most 7 3/4').waitFor({ timeout: 5000 }); // said where it arises
     await go('10/rise');
     await tap(/^As the usual/);
     await at(page, '/10');
