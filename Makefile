@@ -14,10 +14,11 @@ sources = git ls-files '*.cpp' '*.h'
 help: ## List the targets
 	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile | while IFS='	' read -r n t; do printf '  make %-13s %s\n' "$$n" "$$t"; done
 
-run: build site ## Plan every job in examples/, and open the on one: Ctrl-C ends it
+run: build ## Plan every job in examples/, and open the app on one: Ctrl-C ends it
 	@mkdir -p out; for job in examples/*.json; do \
 	  bin/treadfold plan "$$job" -o "out/$$(basename "$$job" .json)" || exit; echo; done
 	@echo "The sheets of every example:"; ls out/*/all-sheets.pdf
+	@$(MAKE) site
 	@if [ -t 1 ]; then exec bin/treadfold serve examples/open-stair.json; \
 	  else echo "The app, on an example: bin/treadfold serve examples/open-stair.json"; fi
 
@@ -43,7 +44,7 @@ wasm-test: build wasm ## Compare every file of every plan, native and WebAssembl
 	@node --test --test-reporter=tap --test-reporter-destination=build/wasm/results.tap \
 	  --test-reporter=spec --test-reporter-destination=stdout tests/wasm/same_bytes.test.mjs
 
-site: wasm ## Build the as a folder for any web host: build/site
+site: wasm ## Build the app as a folder for any web host: build/site
 	@tools/setup site
 	@$(in_web) { npm run -s types && npx vite build --logLevel warn; }
 
