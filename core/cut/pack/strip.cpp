@@ -199,6 +199,7 @@ StripAnswer pack_strip(const std::vector<Box>& boxes, Ticks width, const StripOp
   Ticks unit_w = 0, unit_l = 0;
   for (const auto& b : boxes)
     unit_w = std::gcd(unit_w, b.w), unit_l = std::gcd(unit_l, b.l);
+  assert(unit_w > 0 && unit_l > 0);
   std::vector<Box> small;
   std::vector<rows::Rect> rects;
   for (const auto& b : boxes) {
