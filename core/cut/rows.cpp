@@ -25,8 +25,13 @@ struct Space {
 class Packer {
 public:
   Packer(const std::vector<Rect>& rects, const Rule& rule, const Strip& strip)
-      : rects_(rects), rule_(rule), strip_(strip), group_v_(strip.motif_places.size()) {
+      : rects_(rects), rule_(rule), strip_(strip), group_v_(strip.motif_along), row_begin_(strip.begin),
+        row_end_(strip.begin) {
+    group_v_.resize(strip.motif_places.size());
+    for (const auto& part : strip.loose)
+      spaces_.push_back({part.u, part.v, part.w, part.l, rule.rip_loose});
     packing_.at.resize(rects.size());
+    packing_.length = strip.begin;
     least_w_ = least_l_ = kEndless;
     for (const auto& r : rects) {
       least_w_ = std::min(least_w_, r.w);
@@ -100,7 +105,7 @@ private:
   /// Lengthens the last row if that is cheap enough. The spaces that reach its end grow with it: they lie
   /// side by side there, so they stay apart.
   bool put_by_stretching(int id) {
-    if (rule_.stretch_percent == 0) return false;
+    if (rule_.stretch_percent == 0 || row_end_ == row_begin_) return false;
     const Rect& r = rects_[id];
     std::optional<Spot> best;
     std::size_t best_space = 0;
@@ -179,7 +184,7 @@ private:
   Packing packing_;
   std::vector<Space> spaces_;
   std::vector<std::optional<Ticks>> group_v_; // motif of each match group along the strip, once it is fixed
-  Ticks row_begin_ = 0, row_end_ = 0;
+  Ticks row_begin_, row_end_;                 // equal: there is no row yet
   Ticks least_w_ = 0, least_l_ = 0, drops_ = 1;
   std::size_t kept_ = 0;
 };

@@ -31,13 +31,24 @@ struct Repeat {
   Ticks repeat_u = 0, repeat_v = 0, drop = 0;
 };
 
+/// A loose rectangle of the goods, or a stretch of them between two faults.
+struct LoosePart {
+  Ticks u = 0, v = 0, w = 0, l = 0;
+};
+
 struct Strip {
   Ticks width = 0;
   Ticks longest_row = 0; // no row is longer: the longest cut that can be had
+  Ticks begin = 0;       // rows lie from here on
+  /// Pieces lie in these first if they fit; all before `begin`.
+  std::vector<LoosePart> loose;
   std::optional<Repeat> repeat;
   /// For each match group the places across (0 <= place < repeat_u) where its motifs may lie so that every
-  /// piece of the group still fits between the strip's edges. Its place along is set by its first piece.
+  /// piece of the group still fits between the strip's edges.
   std::vector<std::vector<Ticks>> motif_places;
+  /// By match group: its place along, where that is settled already; else set by its first piece. May be
+  /// empty: none is settled.
+  std::vector<std::optional<Ticks>> motif_along;
 };
 
 /// Fills strip.motif_places for match groups 0…groups-1. The first group that cannot be kept, or -1.
@@ -57,12 +68,13 @@ struct Rule {
   } fit = Fit::first;
   /// The last row may be lengthened for a piece by up to this share of the piece's length.
   int stretch_percent = 0;
-  int motif_place = 0; // which of the strip's motif places
+  int motif_place = 0;    // which of the strip's motif places
+  bool rip_loose = false; // loose parts are ripped first, not cut across
 };
 
 struct Packing {
   std::vector<Spot> at; // by index of Rect
-  Ticks length = 0;
+  Ticks length = 0;     // where the last row ends; strip.begin if there is none
 };
 
 /// Packs the rects in the given order. REQUIRES: every rect fits the strip; order is a permutation.

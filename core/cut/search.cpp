@@ -77,22 +77,23 @@ public:
   Found run() {
     const auto orders = fixed_orders(rects_);
     consider(orders.back(), {Fit::next, 100, 0});
-    const Ticks by_hand = best_packing_.length;
+    const Ticks by_hand = best_packing_.length - strip_.begin;
     try_fixed_set(orders);
     if (best_score_.to_buy > target_) improve();
-    return {std::move(best_packing_.at), best_packing_.length, by_hand};
+    return {std::move(best_packing_.at), best_packing_.length - strip_.begin, by_hand};
   }
 
 private:
   Score score(const Packing& p) {
-    std::vector<knife::GoodsBox> boxes(rects_.size());
+    std::vector<knife::GoodsBox> boxes; // in rows
     for (std::size_t i = 0; i < rects_.size(); ++i)
-      boxes[i] = {p.at[i].u + goal_.selvage, p.at[i].v, rects_[i].w, rects_[i].l};
-    const Ticks to_buy = goal_.to_buy(p.length);
+      if (p.at[i].v >= strip_.begin)
+        boxes.push_back({p.at[i].u + goal_.selvage, p.at[i].v - strip_.begin, rects_[i].w, rects_[i].l});
+    const Ticks to_buy = goal_.to_buy(p.length - strip_.begin);
     const auto plan = knife::cut_plan(boxes, {goal_.roll_width, goal_.selvage, to_buy});
     steps_ += static_cast<std::int64_t>(8 * rects_.size());
     const auto offcut = plan.offcuts.empty() ? 0 : plan.offcuts.front().w * plan.offcuts.front().l;
-    return {to_buy, -offcut, plan.cuts.size(), p.length};
+    return {to_buy, -offcut, plan.cuts.size(), p.length - strip_.begin};
   }
 
   /// Packs, keeps the packing if it is the best yet, and says how long it is. A longer packing is not looked
@@ -118,11 +119,13 @@ private:
     for (int place = 0; place < static_cast<int>(places); ++place)
       for (const auto& order : orders)
         for (int stretch : {0, 100, 50})
-          for (Fit fit : {Fit::first, Fit::across, Fit::along}) {
-            if (steps_ > goal_.fixed_steps) return;
-            if (goal_.stop_at_good_enough && best_score_.to_buy <= target_) return;
-            consider(order, {fit, stretch, place});
-          }
+          for (Fit fit : {Fit::first, Fit::across, Fit::along})
+            for (bool rip_loose : {false, true}) {
+              if (rip_loose && strip_.loose.empty()) continue;
+              if (steps_ > goal_.fixed_steps) return;
+              if (goal_.stop_at_good_enough && best_score_.to_buy <= target_) return;
+              consider(order, {fit, stretch, place, rip_loose});
+            }
   }
 
   /// Late acceptance (Burke, Bykov 2017): a change is kept if it is no longer than the present order or than
@@ -145,6 +148,7 @@ private:
         changed_rule.fit = std::array{Fit::first, Fit::across, Fit::along}[random.below(3)];
         changed_rule.stretch_percent = std::array{0, 50, 100}[random.below(3)];
         changed_rule.motif_place = random.below(4);
+        if (!strip_.loose.empty()) changed_rule.rip_loose = random.below(2) == 0;
       } else if (dice < 8) {
         std::swap(changed[a], changed[b]);
       } else if (a < b) {

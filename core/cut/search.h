@@ -22,7 +22,7 @@ struct Goal {
 
 struct Found {
   std::vector<Spot> at; // by index of Rect, from the strip's left edge
-  Ticks used = 0;
+  Ticks used = 0;       // from strip.begin on
   Ticks whole_rows = 0; // by hand, in the given order, with the same pattern
 };
 

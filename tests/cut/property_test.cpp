@@ -1,6 +1,6 @@
 // What must hold for every job, tried on random ones. The checker is itself tested: it has to see a layout
 // that was spoilt.
-#include "jobs.h"
+#include "random_jobs.h"
 
 #include <algorithm>
 #include <array>
@@ -10,50 +10,6 @@
 using namespace treadfold;
 
 namespace {
-
-Length random_length(int low_16ths, int high_16ths) {
-  return inches(0, *rc::gen::inRange(low_16ths, high_16ths), 16);
-}
-
-std::vector<CutPiece> random_pieces(bool matched, int most = 25) {
-  std::vector<CutPiece> pieces;
-  const int n = *rc::gen::inRange(1, most + 1);
-  const int kinds = *rc::gen::inRange(1, 6);
-  std::vector<std::pair<Length, Length>> sizes;
-  for (int i = 0; i < kinds; ++i)
-    sizes.emplace_back(random_length(16, 16 * 140), random_length(16, 16 * 90));
-  for (int i = 0; i < n; ++i) {
-    const auto [w, l] = sizes[static_cast<std::size_t>(*rc::gen::inRange(0, kinds))];
-    add(pieces, 1, w, l, *rc::gen::inRange(0, 2) ? "lower flight" : "upper flight");
-    if (matched && *rc::gen::inRange(0, 4) > 0) {
-      pieces.back().matched = true;
-      pieces.back().match_group = *rc::gen::inRange(0, 3) ? "stair" : "landing";
-      if (*rc::gen::inRange(0, 2)) pieces.back().phase_v = random_length(-320, 320);
-    }
-  }
-  return pieces;
-}
-
-Carpet random_carpet(bool patterned, bool remnants) {
-  Carpet c = plain_carpet();
-  c.selvage = random_length(0, 33);
-  c.roll_widths = {feet(12), inches(162)};
-  c.sold_in = *rc::gen::element(kInch, inches(3), kFoot);
-  if (patterned) {
-    const Length repeat = random_length(16, 16 * 40);
-    c.pattern = Pattern{random_length(16, 16 * 40), repeat, {}};
-    const int part = *rc::gen::inRange(1, 5); // 1: set match, 2: half-drop …
-    c.pattern->drop = part == 1 ? Length{} : Length{repeat.ticks / part};
-  }
-  if (remnants)
-    for (int i = *rc::gen::inRange(0, 3); i > 0; --i)
-      c.remnants.push_back({fmt::format("remnant {}", i), random_length(320, 16 * 160),
-                            random_length(160, 16 * 200), *rc::gen::inRange(0, 2) ? "B7" : "", ""});
-  if (*rc::gen::inRange(0, 2)) c.dye_lot = "B7";
-  if (*rc::gen::inRange(0, 4) == 0)
-    c.roll_length = random_length(16 * 90, 16 * 200); // an order of several cuts
-  return c;
-}
 
 LayoutOptions quick() {
   LayoutOptions options;
