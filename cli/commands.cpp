@@ -88,6 +88,7 @@ ExitStatus run_plan(PlanArguments arguments) {
   std::size_t count = 0;
   if (!arguments.folder.empty()) {
     refuse_folder_with(arguments.folder, "templates.json", "templates");
+    refuse_folder_with(arguments.folder, "recut.json", "what is left to cut");
     const auto files = files_of(*plan, !arguments.no_fold);
     std::string before;
     {
@@ -153,7 +154,8 @@ ExitStatus run_new(const NewArguments& arguments) {
 ExitStatus run_schema(const std::string& which) {
   write_standard_output(std::string(which == "job"    ? job_schema()
                                     : which == "plan" ? plan_schema()
-                                                      : fold_schema()));
+                                    : which == "fold" ? fold_schema()
+                                                      : recut_schema()));
   return kDone;
 }
 

@@ -35,6 +35,15 @@ struct TemplateArguments {
 };
 ExitStatus run_templates(TemplateArguments arguments);
 
+struct RecutArguments {
+  std::string job, folder; // folder "": no sheet is written
+  std::vector<std::string> cut, spoiled;
+  std::string roll_length; // "": as ordered
+  std::vector<std::string> flaws;
+  bool json = false;
+};
+ExitStatus run_recut(const RecutArguments& arguments);
+
 struct NewArguments {
   std::string file;
   int risers = 13;
@@ -54,7 +63,7 @@ struct ServeArguments {
 /// Returns after Ctrl-C.
 ExitStatus run_serve(const ServeArguments& arguments);
 
-/// `which`: "job", "plan" or "fold".
+/// `which`: "job", "plan", "fold" or "recut".
 ExitStatus run_schema(const std::string& which);
 
 } // namespace treadfold

@@ -58,6 +58,35 @@ CLI::App* add_templates(CLI::App& app, TemplateArguments& arguments) {
   return command;
 }
 
+CLI::App* add_recut(CLI::App& app, RecutArguments& arguments) {
+  auto* command = app.add_subcommand(
+      "recut", "Plan the rest on what is left: a piece is spoiled, the roll is short or has a flaw");
+  command
+      ->add_option("JOB", arguments.job,
+                   "The job file, with what is cut under \"cutting\"; - for standard input")
+      ->required();
+  const auto pieces = [&](const char* name, auto& list, const char* words) {
+    command->add_option(name, list, words)->delimiter(',')->allow_extra_args(false);
+  };
+  pieces("--cut", arguments.cut, "Pieces that are cut and good, such as A-14,A-13; may be given again");
+  pieces("--spoiled", arguments.spoiled, "Pieces that will not do and must be cut again; may be given again");
+  command->add_option("--roll-length", arguments.roll_length, "How long the roll was, if not as ordered");
+  command
+      ->add_option("--flaw", arguments.flaws,
+                   "A fault across the roll, from its end: \"11 ft to 11 ft 2 in\"; may be given again")
+      ->allow_extra_args(false);
+  command->add_option("-o,--output", arguments.folder,
+                      "A folder for the sheet of strokes; without it none is written");
+  command->add_flag("--json", arguments.json, "Write recut.json to standard output");
+  command->footer(
+      "Says whether what is left will do, where each piece comes from, and the least to buy if not.\n"
+      "Examples:\n"
+      "  treadfold recut hall.json --cut A-14,A-13 --spoiled A-12\n"
+      "  treadfold recut hall.json --flaw \"11 ft to 11 ft 2 in\" -o hall-recut\n"
+      "  treadfold recut hall.json --roll-length \"24 ft 6 in\" --json");
+  return command;
+}
+
 CLI::App* add_check(CLI::App& app, CheckArguments& arguments) {
   auto* command = app.add_subcommand("check", "Show the problems of a job and write nothing");
   command->add_option("JOB", arguments.job, "The job file; - for standard input")->required();
@@ -114,9 +143,10 @@ CLI::App* add_serve(CLI::App& app, ServeArguments& arguments) {
 }
 
 CLI::App* add_schema(CLI::App& app, std::string& which) {
-  auto* command = app.add_subcommand("schema", "Show the JSON Schema of a job file, plan.json or fold.json");
-  command->add_option("WHICH", which, "job, plan or fold")
-      ->check(CLI::IsMember({"job", "plan", "fold"}))
+  auto* command =
+      app.add_subcommand("schema", "Show the JSON Schema of a job file, plan.json, fold.json or recut.json");
+  command->add_option("WHICH", which, "job, plan, fold or recut")
+      ->check(CLI::IsMember({"job", "plan", "fold", "recut"}))
       ->capture_default_str();
   command->footer("Examples:\n"
                   "  treadfold schema >job.schema.json\n"
@@ -140,11 +170,13 @@ ExitStatus run(int argc, char** argv) {
   PlanArguments for_plan;
   TemplateArguments for_templates;
   CheckArguments for_check;
+  RecutArguments for_recut;
   NewArguments for_new;
   ServeArguments for_serve;
   std::string for_schema = "job";
   const auto* plan_command = add_plan(app, for_plan);
   const auto* templates_command = add_templates(app, for_templates);
+  const auto* recut_command = add_recut(app, for_recut);
   const auto* check_command = add_check(app, for_check);
   const auto* new_command = add_new(app, for_new);
   const auto* serve_command = add_serve(app, for_serve);
@@ -160,11 +192,13 @@ ExitStatus run(int argc, char** argv) {
   }
   if (plan_command->parsed()) return run_plan(for_plan);
   if (templates_command->parsed()) return run_templates(for_templates);
+  if (recut_command->parsed()) return run_recut(for_recut);
   if (check_command->parsed()) return run_check(for_check);
   if (new_command->parsed()) return run_new(for_new);
   if (serve_command->parsed()) return run_serve(for_serve);
   if (schema_command->parsed()) return run_schema(for_schema);
-  throw UsageError("which command: plan, templates, check, new, serve or schema? treadfold --help shows how");
+  throw UsageError(
+      "which command: plan, templates, recut, check, new, serve or schema? treadfold --help shows how");
 }
 
 } // namespace

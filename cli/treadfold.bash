@@ -4,7 +4,7 @@ _treadfold() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command= i
   COMPREPLY=()
   for ((i = 1; i < COMP_CWORD; i++)); do
-    case ${COMP_WORDS[i]} in plan | templates | check | new | serve | schema) command=${COMP_WORDS[i]} && break ;; esac
+    case ${COMP_WORDS[i]} in plan | templates | recut | check | new | serve | schema) command=${COMP_WORDS[i]} && break ;; esac
   done
 
   case $before in
@@ -13,18 +13,19 @@ _treadfold() {
     --side) mapfile -t COMPREPLY < <(compgen -W "backing pile" -- "$word") && return ;;
     --left | --right) mapfile -t COMPREPLY < <(compgen -W "wall skirt open" -- "$word") && return ;;
     -o | --output | --site) mapfile -t COMPREPLY < <(compgen -d -- "$word") && return ;;
-    --piece | --risers | --rise | --going | --width | --port) return ;;
+    --cut | --spoiled | --roll-length | --flaw | --piece | --risers | --rise | --going | --width | --port) return ;;
   esac
 
   local options=
   case $command in
-    "") options="plan templates check new serve schema --help --version" ;;
+    "") options="plan templates recut check new serve schema --help --version" ;;
     plan) options="--output --json --no-fold --help" ;;
     templates) options="--output --piece --format --side --json --help" ;;
+    recut) options="--cut --spoiled --roll-length --flaw --output --json --help" ;;
     check) options="--json --help" ;;
     new) options="--risers --rise --going --width --units --left --right --force --help" ;;
     serve) options="--port --lan --no-open --site --help" ;;
-    schema) options="job plan fold --help" ;;
+    schema) options="job plan fold recut --help" ;;
   esac
   if [[ $word == -* || -z $command || $command == schema ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")

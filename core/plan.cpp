@@ -302,13 +302,18 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
   return pieces;
 }
 
-Plan plan(const JobReading& reading, const PlanOptions& options) {
+Plan covered(const JobReading& reading) {
   Plan result;
   result.job = reading.job;
   result.problems = reading.problems;
   std::size_t letter = 0;
   for (std::size_t i = 0; i < result.job.stairs.size(); ++i)
     cover_stair(result, i, letter);
+  return result;
+}
+
+Plan plan(const JobReading& reading, const PlanOptions& options) {
+  auto result = covered(reading);
   judge(result);
   cut(result, options);
   buy_and_price(result);

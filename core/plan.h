@@ -34,6 +34,9 @@ struct Plan {
 /// has pieces and problems, but no layout for that goods.
 Plan plan(const JobReading& reading, const PlanOptions& options = {});
 
+/// The first part of plan(): every piece and its proof; no layout, nothing to buy.
+Plan covered(const JobReading& reading);
+
 /// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
 /// at the middle of the riser, or of the runner, and on the nosing of each piece's highest step.
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);

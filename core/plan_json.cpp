@@ -19,24 +19,21 @@ const char* name(LengthUnit unit) {
   return unit == LengthUnit::inch ? "in" : unit == LengthUnit::millimetre ? "mm" : "cm";
 }
 
-Json problem(const Problem& p) {
-  return {{"severity", name(p.severity)},
-          {"where", p.where},
-          {"found", p.found},
-          {"expected", p.expected},
-          {"sentence", sentence(p)}};
-}
-
 Json site(const Site& s) {
   return {{"title", s.title},     {"customer", s.customer},   {"address", s.address},
           {"contact", s.contact}, {"installer", s.installer}, {"installer_contact", s.installer_contact},
           {"date", s.date},       {"access", s.access},       {"notes", s.notes}};
 }
 
-/// Text from the user is UTF-8 by the time it is here; were it not, a broken letter beats a broken program.
-std::string text(const Json& json) { return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n"; }
-
 } // namespace
+
+Json in_json::problem(const Problem& p) {
+  return {{"severity", name(p.severity)},
+          {"where", p.where},
+          {"found", p.found},
+          {"expected", p.expected},
+          {"sentence", sentence(p)}};
+}
 
 std::string plan_json(const Plan& plan) {
   const auto fixings = [&](const FlightFixings& f) { return fixings_of_flight(f, plan.job.strip); };

@@ -28,19 +28,6 @@ Json offcut(const Offcut& o) {
   return {{"u_mm", mm(o.u)}, {"v_mm", mm(o.v)}, {"width_mm", mm(o.width)}, {"length_mm", mm(o.length)}};
 }
 
-Json roll(const RollLayout& r) {
-  return {{"stock", r.stock},
-          {"remnant", r.remnant},
-          {"width_mm", mm(r.width)},
-          {"selvage_mm", mm(r.selvage)},
-          {"available_mm", mm(r.available)},
-          {"length_used_mm", mm(r.length_used)},
-          {"length_to_buy_mm", mm(r.length_to_buy)},
-          {"placements", list(r.placements, placement)},
-          {"knife_order", list(r.knife_order, stroke)},
-          {"offcuts", list(r.offcuts, offcut)}};
-}
-
 Json offer(const WidthOffer& o) {
   return {{"width_mm", mm(o.width)},
           {"length_used_mm", mm(o.length_used)},
@@ -69,6 +56,19 @@ Json quote_line(const QuoteLine& l) {
 }
 
 } // namespace
+
+Json roll(const RollLayout& r) {
+  return {{"stock", r.stock},
+          {"remnant", r.remnant},
+          {"width_mm", mm(r.width)},
+          {"selvage_mm", mm(r.selvage)},
+          {"available_mm", mm(r.available)},
+          {"length_used_mm", mm(r.length_used)},
+          {"length_to_buy_mm", mm(r.length_to_buy)},
+          {"placements", list(r.placements, placement)},
+          {"knife_order", list(r.knife_order, stroke)},
+          {"offcuts", list(r.offcuts, offcut)}};
+}
 
 Json layout(const Layout& l) {
   return {{"carpet", l.carpet},

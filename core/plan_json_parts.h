@@ -26,6 +26,11 @@ Json list(const Items& items, Entry entry) {
   return out;
 }
 
+/// Text from the user is UTF-8 by the time it is here; were it not, a broken letter beats a broken program.
+inline std::string text(const Json& json) {
+  return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
 inline Json mm(Length x) { return x.mm(); }
 
 inline Json path(const FlatPath& points) {
@@ -41,7 +46,10 @@ Json fixings_of_flight(const FlightFixings& f, const TackStrip& strip);
 Json covered(const Coverage& c);
 Json piece(const PlannedPiece& planned);
 Json certainty(const Plan& plan);
+Json problem(const Problem& p);
+Json roll(const RollLayout& r);
 Json layout(const Layout& l);
+
 Json takeoff(const Takeoff& t);
 Json quote(const Quote& q);
 

@@ -3,6 +3,7 @@
 // A call reads what was put into tf_input() and leaves its answer in tf_answer(). It returns 1; where 0 has a
 // meaning, the call says which. An instance holds one plan: start two to hold two. A broken invariant stops
 // the instance, which is thrown away.
+#include "recut.h"
 #include "sheets/files.h"
 #include "sheets/sheets.h"
 #include "sheets/template.h"
@@ -119,6 +120,16 @@ int DOOR(tf_plan)() {
   return answer(plan_json(*held.plan));
 }
 
+/// In: a job file whose "cutting" says how far its cutting has come. Out: recut.json; the held plan stays as
+/// it is. 0: the job cannot be planned; out: its problems, as of tf_plan.
+int DOOR(tf_recut)() {
+  const JobReading reading = read_job(held.input);
+  if (has_errors(reading.problems)) return refuse(problems_json(reading.problems));
+  const auto planned = plan(reading);
+  if (has_errors(planned.problems)) return refuse(problems_json(planned.problems));
+  return answer(recut_json(recut(planned)));
+}
+
 /// Out: fold.json of the held plan. 0: no plan is held.
 int DOOR(tf_fold)() { return held.plan ? answer(fold_json(*held.plan)) : refuse(""); }
 
@@ -152,11 +163,12 @@ int DOOR(tf_file)() {
   return refuse("");
 }
 
-/// In: "job", "plan" or "fold". Out: its JSON Schema. 0: none of the three.
+/// In: "job", "plan", "fold" or "recut". Out: its JSON Schema. 0: none of them.
 int DOOR(tf_schema)() {
   if (held.input == "job") return answer(std::string(job_schema()));
   if (held.input == "plan") return answer(std::string(plan_schema()));
   if (held.input == "fold") return answer(std::string(fold_schema()));
+  if (held.input == "recut") return answer(std::string(recut_schema()));
   return refuse("");
 }
 

@@ -64,6 +64,11 @@ export async function start(source) {
       const answer = call('tf_plan', job);
       return { planned: answer.done, json: text(answer) };
     },
+    /** Of a job with "cutting": `planned`: `json` is recut.json; else the problems of the job. The plan held stays. */
+    recut(job) {
+      const answer = call('tf_recut', job);
+      return { planned: answer.done, json: text(answer) };
+    },
     /** fold.json of the plan: each piece folding onto its step; undefined if there is no plan. */
     fold() {
       const answer = call('tf_fold');
@@ -84,7 +89,7 @@ export async function start(source) {
       const answer = call('tf_file', name);
       return answer.done ? answer.bytes : undefined;
     },
-    /** The JSON Schema of 'job', 'plan' or 'fold'; undefined of anything else. */
+    /** The JSON Schema of 'job', 'plan', 'fold' or 'recut'; undefined of anything else. */
     schema(which) {
       const answer = call('tf_schema', which);
       return answer.done ? text(answer) : undefined;

@@ -223,28 +223,78 @@ Bound bound_without_pattern(const std::vector<Rect>& rects, Ticks full_width) {
   return best.bound;
 }
 
+namespace {
+
+constexpr std::size_t kMostShares = 4;
+
+Ticks floor_div(Ticks a, Ticks b) { return (a - mod(a, b)) / b; }
+
+/// How the pieces of one match group keep apart along one axis. All motifs lie whole steps from each other,
+/// so two pieces, one beginning `before` its motif and the other ending `after` its own, are apart by no less
+/// than ceil((after + before) / step) >= ceil(after / step - s) + floor(before / step + s) steps, whatever
+/// the share s of a step: what is apart stays so when every piece is stretched to those. `share` of 0 … step
+/// - 1; none: left as it is.
+struct Spacing {
+  Ticks step = 0;
+  std::optional<Ticks> share;
+
+  /// Before the motif, and after it.
+  std::pair<Ticks, Ticks> stretched(Ticks before, Ticks after) const {
+    if (!share) return {before, after};
+    return {floor_div(before + *share, step) * step, -floor_div(*share - after, step) * step};
+  }
+};
+
+/// None, and those that make some piece whole steps long where its motif stands.
+std::vector<Spacing> spacings(Ticks step, const std::vector<Rect>& rects, Ticks Rect::*phase) {
+  std::vector<Spacing> all{{step, {}}};
+  std::map<Ticks, int> shares;
+  for (const auto& r : rects)
+    ++shares[mod(-(r.*phase), step)];
+  std::vector<std::pair<int, Ticks>> commonest;
+  for (const auto& [share, count] : shares)
+    commonest.emplace_back(-count, share);
+  std::stable_sort(commonest.begin(), commonest.end());
+  for (std::size_t i = 0; i < std::min(commonest.size(), kMostShares); ++i)
+    all.push_back({step, commonest[i].second});
+  return all;
+}
+
+/// Of one match group. The last pieces across and along may stick out by what they were stretched.
+Bound bound_at_spacing(const std::vector<Rect>& rects, const Repeat& repeat, Ticks width) {
+  Bound best;
+  for (const auto& across : spacings(repeat.repeat_u, rects, &Rect::phase_u))
+    for (const auto& along : spacings(std::gcd(repeat.repeat_v, repeat.drop), rects, &Rect::phase_v)) {
+      std::vector<Rect> stretched;
+      Ticks left = 0, right = 0, behind = 0, beyond = 0; // that they stick out
+      for (const auto& r : rects) {
+        const auto [u, w] = across.stretched(r.phase_u, r.w - r.phase_u);
+        const auto [v, l] = along.stretched(r.phase_v, r.l - r.phase_v);
+        left = std::max(left, u - r.phase_u), right = std::max(right, w - (r.w - r.phase_u));
+        behind = std::max(behind, v - r.phase_v), beyond = std::max(beyond, l - (r.l - r.phase_v));
+        if (u + w > 0 && v + l > 0) stretched.push_back({u + w, v + l});
+      }
+      auto found = bound_without_pattern(stretched, width + left + right);
+      found.length -= behind + beyond;
+      if (found.length > best.length) best = std::move(found);
+    }
+  best.name += ", at the pattern's spacing";
+  return best;
+}
+
+} // namespace
+
 Bound bound(const std::vector<Rect>& rects, const Strip& strip) {
   Bound best = bound_without_pattern(rects, strip.width);
   if (!strip.repeat || rects.empty()) return best;
-  // All places of one match group are the same modulo the spacing du, dv. Two pieces at such places overlap
-  // if and only if they do with their sizes rounded up to it; the last piece across or along may stick out by
-  // what was added.
-  Ticks du = strip.repeat->repeat_u, dv = std::gcd(strip.repeat->repeat_v, strip.repeat->drop);
-  for (const auto& r : rects) {
-    if (r.match != 0) return best;
-    du = std::gcd(du, r.phase_u - rects[0].phase_u);
-    dv = std::gcd(dv, r.phase_v - rects[0].phase_v);
+  std::map<int, std::vector<Rect>> groups;
+  for (const auto& r : rects)
+    if (r.match >= 0) groups[r.match].push_back(r);
+  // A strip that holds all pieces holds those of one group.
+  for (const auto& [group, members] : groups) {
+    auto alone = bound_at_spacing(members, *strip.repeat, strip.width);
+    if (alone.length > best.length) best = std::move(alone);
   }
-  std::vector<Rect> spaced = rects;
-  Ticks out_u = 0, out_v = 0;
-  for (auto& r : spaced) {
-    const Rect net = r;
-    r.w = ceil_div(r.w, du) * du, r.l = ceil_div(r.l, dv) * dv;
-    out_u = std::max(out_u, r.w - net.w), out_v = std::max(out_v, r.l - net.l);
-  }
-  Bound wider = bound_without_pattern(spaced, strip.width + out_u);
-  if (wider.length - out_v > best.length)
-    best = {wider.length - out_v, wider.name + ", at the pattern's spacing"};
   return best;
 }
 

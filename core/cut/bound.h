@@ -15,8 +15,8 @@ struct Bound {
 /// Valid for every layout, guillotine or not. Pattern and match are not looked at: they only make it longer.
 Bound bound_without_pattern(const std::vector<Rect>& rects, Ticks width);
 
-/// The better of that and, if all pieces belong to one match group, the same bound for pieces rounded up to
-/// the spacing at which they can lie.
+/// The best of that and, for each match group alone, the same bound for pieces rounded up to the spacing at
+/// which they can lie.
 Bound bound(const std::vector<Rect>& rects, const Strip& strip);
 
 } // namespace treadfold::rows

@@ -98,15 +98,22 @@ private:
                         [&](const Flaw& f) { return f.from < p.v + p.length && p.v < f.to; });
   }
 
+  /// The plan is cut to its end, or only so far.
+  std::size_t strokes_made(const RollLayout& stretch) const {
+    return options_.keep_plan ? stretch.knife_order.size() : strokes_to_free(stretch, done_);
+  }
+
+  static bool is_of(const GoodsPart& part, const Placement& p) {
+    return part.u == p.u && part.v == p.v && part.width == p.width && part.length == p.length;
+  }
+
   /// The parts with the goods' true length, without flaws and without the pieces that are cut or kept.
   std::vector<GoodsPart> sound_parts(const RollLayout& stretch, const std::set<std::string>& kept) const {
-    const auto strokes = options_.keep_plan ? stretch.knife_order.size() : strokes_to_free(stretch, done_);
     const Length planned = planned_length(stretch), length = length_of(stretch);
-    auto parts = parts_after(stretch, strokes);
+    auto parts = parts_after(stretch, strokes_made(stretch));
     std::erase_if(parts, [&](const GoodsPart& part) {
       return std::any_of(stretch.placements.begin(), stretch.placements.end(), [&](const auto& p) {
-        return (done(p.piece) || kept.contains(p.piece)) && p.u == part.u && p.v == part.v &&
-               p.width == part.width && p.length == part.length;
+        return (done(p.piece) || kept.contains(p.piece)) && is_of(part, p);
       });
     });
     if (length > planned) {
@@ -132,11 +139,14 @@ private:
   }
 
   void add(GoodsLot& lot, const RollLayout& stretch) {
-    std::set<std::string> kept;
+    std::set<std::string> kept; // what lies loose as it should is as good as cut
+    const auto loose = parts_after(stretch, strokes_made(stretch));
     const Ticks base = begin_of_next(lot);
     for (const auto& p : stretch.placements) {
       const auto& piece = *pieces_.at(p.piece);
-      if (options_.keep_plan && !done(p.piece) && sound(stretch, p)) kept.insert(p.piece);
+      const bool stays = options_.keep_plan || std::any_of(loose.begin(), loose.end(),
+                                                           [&](const GoodsPart& g) { return is_of(g, p); });
+      if (stays && !done(p.piece) && sound(stretch, p)) kept.insert(p.piece);
       if (piece.matched)
         lot.motifs.try_emplace(piece.match_group, rows::Spot{(p.u + piece.phase_u - stretch.selvage).ticks,
                                                              base + (p.v + piece.phase_v).ticks});

@@ -1,6 +1,7 @@
 #include "cut/layout.h"
 
 #include "cut/bound.h"
+#include "cut/by_strip.h"
 #include "cut/knife.h"
 #include "cut/remnants.h"
 #include "cut/stretch.h"
@@ -122,11 +123,13 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   auto goal = order_goal(work, goods);
   c.bound = rows::bound(task.rects, task.strip);
   goal.good_enough = c.bound.length;
-  const auto found = rows::search(task.rects, task.strip, goal);
+  auto found = rows::search(task.rects, task.strip, goal);
+  rows::search_strip(task.rects, task.strip, goal, found, c.bound);
   c.whole_rows = found.whole_rows;
   c.rolls = cuts_from_roll(work, c.share.roll, found, goods);
   // Goods between two cuts are not bought, so what the pattern asks of one strip binds no more.
-  if (c.rolls.size() > 1) c.bound = rows::bound_without_pattern(task.rects, task.strip.width);
+  if (c.rolls.size() > 1 && task.strip.repeat)
+    c.bound = rows::bound_without_pattern(task.rects, task.strip.width);
   for (const auto& roll : c.rolls)
     c.offer.length_used += roll.length_used, c.offer.length_to_buy += roll.length_to_buy;
   c.offer.area_m2 = area_m2(goods.width, c.offer.length_to_buy);
@@ -249,8 +252,11 @@ Ticks without_pattern(const Work& work, const Candidate& c) {
   const Task task = make_task(work.pieces, c.share.roll, goods, std::nullopt, work.options.unit);
   auto goal = order_goal(work, goods);
   goal.sold_in = 1;
-  goal.good_enough = rows::bound(task.rects, task.strip).length;
-  return std::min(with, rows::search(task.rects, task.strip, goal).used);
+  auto bound = rows::bound(task.rects, task.strip);
+  goal.good_enough = bound.length;
+  auto found = rows::search(task.rects, task.strip, goal);
+  rows::search_strip(task.rects, task.strip, goal, found, bound);
+  return std::min(with, found.used);
 }
 
 bool pattern_is_whole(const Carpet& carpet, Problems& problems) {

@@ -30,7 +30,9 @@ struct Recovered {
 };
 
 struct RecoverOptions {
-  bool keep_plan = false;    // move nothing that can stay: only what was spoiled or lost is placed anew
+  /// Nothing is moved that can stay: only what was spoiled or lost is placed anew. Else only pieces stay that
+  /// the knife order has freed already.
+  bool keep_plan = false;
   std::vector<Remnant> more; // beside what the plan uses, of the roll's dye lot
   int work = 500;
   unsigned seed = 1;

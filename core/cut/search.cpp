@@ -79,11 +79,17 @@ public:
     consider(orders.back(), {Fit::next, 100, 0});
     const Ticks by_hand = best_packing_.length - strip_.begin;
     try_fixed_set(orders);
-    if (best_score_.to_buy > target_) improve();
+    if (best_score_.to_buy > target_ && !plain()) improve();
     return {std::move(best_packing_.at), best_packing_.length - strip_.begin, by_hand};
   }
 
 private:
+  /// For those search_strip() does more.
+  bool plain() const {
+    return strip_.loose.empty() && (!strip_.repeat || std::all_of(rects_.begin(), rects_.end(),
+                                                                  [](const Rect& r) { return r.match < 0; }));
+  }
+
   Score score(const Packing& p) {
     std::vector<knife::GoodsBox> boxes; // in rows
     for (std::size_t i = 0; i < rects_.size(); ++i)

@@ -14,7 +14,7 @@ struct Goal {
   Ticks roll_width = 0;             // nominal, for the offcuts
   Ticks selvage = 0;
   std::int64_t fixed_steps = 4'000'000; // spaces looked at in the fixed set of orders, before it is cut short
-  int work = 0;                         // changes tried after the fixed set
+  int work = 0;                         // changes tried after the fixed set, where a pattern is kept
   unsigned seed = 1;
 
   Ticks to_buy(Ticks used) const;

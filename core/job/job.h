@@ -1,6 +1,7 @@
 // The job file: JSON text in, a checked Job or a list of problems out. `//` comments are read.
 #pragma once
 
+#include "cut/cutting.h"
 #include "measure/code.h"
 #include "measure/site.h"
 #include "measure/tolerances.h"
@@ -26,7 +27,8 @@ struct Job {
   Supplies supplies;
   Terms terms;
   Length foot_build_up,
-      landing_build_up; // what will lie on the floors at foot and head, for the trip warning
+      landing_build_up;          // what will lie on the floors at foot and head, for the trip warning
+  std::vector<Cutting> cuttings; // one a carpet at most; only recut() looks at them
 };
 
 struct JobReading {
@@ -38,10 +40,11 @@ struct JobReading {
 /// steps a flight.
 JobReading read_job(std::string_view text);
 
-/// The JSON Schema (draft-07) of the job file, of plan.json and of fold.json.
+/// The JSON Schema (draft-07) of the job file, of plan.json, fold.json and recut.json.
 std::string_view job_schema();
 std::string_view plan_schema();
 std::string_view fold_schema();
+std::string_view recut_schema();
 
 /// A starting job with a `//` note beside each choice. A size left at 0 becomes the usual one: rise 7 1/2 in,
 /// going 10 in, width 36 in; in metric jobs 190, 250 and 900 mm.

@@ -59,6 +59,7 @@ Job read_root(const Node& tree, Findings& findings) {
   job.tolerances = read_tolerances(root);
   job.supplies = read_supplies(root);
   job.terms = read_terms(root);
+  job.cuttings = read_cuttings(root, job.carpets);
   check_allowances(job, context);
   return job;
 }

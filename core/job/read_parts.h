@@ -53,6 +53,9 @@ void check_runner_goods(Context& context, const Flight& flight, const std::vecto
 /// The id under "carpet", checked.
 std::string read_carpet_id(ObjectReader& part, const std::vector<std::string>& carpet_ids);
 
+/// How far the cutting of each carpet has come; that its pieces are of the job is for recut() to say.
+std::vector<Cutting> read_cuttings(ObjectReader& root, const std::vector<Carpet>& carpets);
+
 /// Hems, strips and corners against the steps they must fit.
 void check_allowances(const Job& job, Context& context);
 

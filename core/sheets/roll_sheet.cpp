@@ -1,10 +1,10 @@
 #include "sheets/roll_view.h"
 #include "sheets/sheet_kinds.h"
+#include "sheets/stroke_words.h"
 
 #include "buy/quantity.h"
 
 #include <algorithm>
-#include <string_view>
 
 #include <fmt/format.h>
 
@@ -102,57 +102,13 @@ void widths_compared(Flow& flow, const Layout& layout, LengthUnit unit) {
   flow.table(table, {{{}, {Anchor::right}, {Anchor::right}, {Anchor::right}, {Anchor::left, true}}});
 }
 
-/// With the size each freed piece must have: the roll's end and edge, from which strokes are dimensioned, are
-/// not on a loose piece any more. The last stroke of several frees one piece "and" another.
-std::string freed(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
-  constexpr std::string_view between = " and ";
-  std::string words;
-  for (std::string rest = s.frees; !rest.empty();) {
-    const auto end = rest.find(between);
-    const std::string one = rest.substr(0, end), id = one.substr(0, one.find(','));
-    rest = end == std::string::npos ? "" : rest.substr(end + between.size());
-    words += id;
-    for (const Placement& p : roll.placements)
-      if (p.piece == id && s.kind == Stroke::Kind::rip)
-        words += fmt::format(", {} wide", show_length(p.width, unit));
-      else if (p.piece == id)
-        words += fmt::format(", {} long", show_length(p.length, unit));
-    words += one.substr(id.size());
-    if (!rest.empty()) words += between;
-  }
-  return words;
-}
-
-std::string in_words(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
-  const bool across = s.from <= roll.selvage && s.to >= roll.width - roll.selvage;
-  std::string words;
-  switch (s.kind) {
-  case Stroke::Kind::cross_cut:
-    words = fmt::format("Cross-cut at {} from the roll's end", run(s.at, unit));
-    break;
-  case Stroke::Kind::trim:
-    words = fmt::format("Trim at {} from the roll's end", run(s.at, unit));
-    break;
-  case Stroke::Kind::rip:
-    words = fmt::format("Rip at {} from the left edge", run(s.at, unit));
-    break;
-  }
-  if (s.kind == Stroke::Kind::rip)
-    words += fmt::format(", from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
-  else if (across)
-    words += ", edge to edge";
-  else
-    words += fmt::format(", from {} to {} across", run(s.from, unit), run(s.to, unit));
-  return words + (s.frees.empty() ? "." : fmt::format(". Frees {}.", freed(s, roll, unit)));
-}
-
 void knife_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
   if (roll.knife_order.empty()) return;
   flow.heading("The strokes in order, " + roll.stock);
   flow.paragraph("Mark every line before the first cut.");
   std::vector<std::string> strokes;
   for (const Stroke& s : roll.knife_order)
-    strokes.push_back(in_words(s, roll, unit));
+    strokes.push_back(stroke_in_words(s, roll, "the roll's end", unit));
   flow.list(strokes, true, 4.0);
 }
 

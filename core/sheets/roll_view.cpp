@@ -101,10 +101,10 @@ private:
         line(page_, {x(u), top()}, {x(u), bottom()}, Pen::hairline);
 
     const std::string above = !begins         ? "Goes on from the page before"
-                              : roll_.remnant ? "The remnant's end: every length is taken from here"
+                              : roll_.remnant ? "This end: every length is taken from here"
                                               : "The roll's end: every length is taken from here";
     const std::string below =
-        ends ? (roll_.remnant ? "The remnant's far end" : "End of what is ordered") : "Goes on overleaf";
+        ends ? (roll_.remnant ? "The far end" : "End of what is ordered") : "Goes on overleaf";
     const double middle = (x({}) + right()) / 2;
     write(page_, {middle, top() - 2.2}, above, {kDimensionType, false, false, Anchor::middle});
     write(page_, {middle, bottom() + 4.6}, below, {kDimensionType, false, false, Anchor::middle});

@@ -30,7 +30,7 @@ std::string complete(const Shell& shell, const std::string& words) {
 TEST(Completion, KnowsCommandsOptionsAndJobs) {
   const Shell shell;
   shell.run("touch hall.json hall.txt; mkdir house");
-  EXPECT_EQ(complete(shell, "treadfold ''"), "plan templates check new serve schema --help --version\n");
+  EXPECT_EQ(complete(shell, "treadfold ''"), "plan templates recut check new serve schema --help --version\n");
   EXPECT_EQ(complete(shell, "treadfold pl"), "plan\n");
   EXPECT_EQ(complete(shell, "treadfold plan h"), "hall.json house\n");
   EXPECT_EQ(complete(shell, "treadfold plan -o h"), "house\n");
@@ -49,7 +49,7 @@ std::string options_of(const Shell& shell, const std::string& command) {
 
 TEST(Manual, AndCompletionNameEveryOption) {
   const Shell shell;
-  for (const std::string command : {"plan", "templates", "check", "new", "serve", "schema"}) {
+  for (const std::string command : {"plan", "templates", "recut", "check", "new", "serve", "schema"}) {
     const auto options = options_of(shell, command);
     ASSERT_NE(options.find("--help"), std::string::npos) << command;
     for (std::size_t at = 0; at < options.size(); at = options.find('\n', at) + 1) {

@@ -147,8 +147,11 @@ RC_GTEST_PROP(Guillotine, EveryBoxComesFreeByStraightCuts, ()) {
 }
 
 RC_GTEST_PROP(Guillotine, NoMoreInHandThanTheUserSays, ()) {
-  const Ticks hand = *rc::gen::inRange<Ticks>(60, 90);
-  const auto boxes = random_boxes(30, 100, 60);
+  const Ticks unit = *rc::gen::element<Ticks>(1, 48); // whatever whole units the boxes come in
+  const Ticks hand = *rc::gen::inRange<Ticks>(60, 90) * unit;
+  auto boxes = random_boxes(30, 100, 60);
+  for (auto& b : boxes)
+    b.l *= unit;
   auto options = quick(true);
   options.longest_in_hand = hand;
   const auto answer = pack_strip(boxes, 100, options);
@@ -166,6 +169,19 @@ RC_GTEST_PROP(Guillotine, NeverShorterThanTheLeastByTryingEveryCut, ()) {
   RC_TAG(answer.length == least ? "the least" : "longer");
   RC_ASSERT(answer.length >= least);
   RC_ASSERT(answer.bound <= least);
+}
+
+RC_GTEST_PROP(Strip, WhatIsBoughtIsNoMoreForHeedingHowItIsSold, ()) {
+  const Ticks width = *rc::gen::inRange<Ticks>(2, 60), sold = *rc::gen::inRange<Ticks>(2, 30);
+  const auto boxes = random_boxes(20, width, 40);
+  auto options = quick(false);
+  const auto exact = pack_strip(boxes, width, options);
+  options.sold_in = sold;
+  const auto answer = pack_strip(boxes, width, options);
+  RC_ASSERT(breach(boxes, width, answer) == "");
+  const auto bought = [&](Ticks length) { return (length + sold - 1) / sold; };
+  if (exact.proved()) RC_ASSERT(bought(answer.bound) <= bought(exact.length));
+  if (answer.work < options.work) RC_ASSERT(bought(answer.length) == bought(answer.bound));
 }
 
 TEST(Strip, FillsARectangleWithoutWaste) {

@@ -90,6 +90,23 @@ test('20 of them: every template has the same bytes', async () => {
   assert.deepEqual(await wrongAmong(20, (job) => differingTemplates(job, 'backing')), {});
 });
 
+test('the rest after a miscut, of every example and 50 jobs at random: the same bytes', async () => {
+  const jobs = examples.map((name) => readFileSync(join(root, 'examples', name), 'utf8').replace(/^\s*\/\/.*$|\s\/\/ .*$/gm, ''));
+  for (let number = 0; number < 50; ++number) jobs.push(randomJob(number));
+  for (const text of jobs) {
+    const job = JSON.parse(text);
+    const { layouts } = JSON.parse(core.plan(text).json);
+    job.cutting = layouts.filter(({ rolls }) => rolls.length > 0).map(({ carpet, rolls }) => {
+      const ids = rolls.flatMap(({ placements }) => placements.map(({ piece }) => piece));
+      const half = ids.slice(0, ids.length / 2);
+      return { carpet, cut: half.slice(1), spoiled: ids.slice(0, 1) };
+    });
+    const answer = core.recut(JSON.stringify(job));
+    assert(answer.planned && JSON.parse(answer.json).carpets.length === job.cutting.length, answer.json);
+    assert.equal(answer.json, await command(JSON.stringify(job), 'recut', '-', '--json'));
+  }
+});
+
 test('a job that cannot be read: the same problems as check --json, and no files', async () => {
   for (const job of ['', '{', '{"treadfold": 1, "stair": []}', randomJob(1).replace('"risers"', '"riser"')]) {
     assert.deepEqual(core.plan(job), { planned: false, json: await command(job, 'check', '-', '--json') });
@@ -113,7 +130,7 @@ test('letters beyond ASCII come through', () => {
 });
 
 test('the schemas are the command\'s', async () => {
-  for (const which of ['job', 'plan', 'fold']) assert.equal(core.schema(which), await command('', 'schema', which));
+  for (const which of ['job', 'plan', 'fold', 'recut']) assert.equal(core.schema(which), await command('', 'schema', which));
   assert.equal(core.schema('other'), undefined);
 });
 

@@ -55,8 +55,9 @@ double blur(int round) { return round < 3 ? 0 : 0.3; }
 /// strip or across it; the effort doubles from round to round.
 class Search {
 public:
-  Search(const Sheet& sheet, Ticks bound, const StripOptions& options)
-      : sheet_(sheet), options_(options), dice_(options.seed), low_(bound) {
+  /// `unit`: of the sheet's lengths, in those of the options.
+  Search(const Sheet& sheet, Ticks bound, Ticks unit, const StripOptions& options)
+      : sheet_(sheet), options_(options), unit_(unit), dice_(options.seed), low_(bound) {
     if (options_.should_stop)
       stop_ = [this] {
         if (stopped_ || work_ < ask_at_) return stopped_;
@@ -73,7 +74,11 @@ public:
   std::int64_t work() const { return work_; }
 
 private:
-  bool done() const { return high_ <= low_ || work_ >= options_.work || stopped_; }
+  bool done() const { return cheaper() < low_ || work_ >= options_.work || stopped_; }
+  /// The greatest length that is less to buy than the best.
+  Ticks cheaper() const {
+    return ((high_ * unit_ + options_.sold_in - 1) / options_.sold_in - 1) * options_.sold_in / unit_;
+  }
   std::int64_t rest(std::int64_t wish) const { return std::min(wish, options_.work - work_); }
   void take(std::vector<Placed> placed, bool across);
   void first_packings();
@@ -83,6 +88,7 @@ private:
 
   const Sheet& sheet_;
   const StripOptions& options_;
+  const Ticks unit_;
   Dice dice_;
   Ticks low_, high_ = 0;
   bool raised_ = false;
@@ -121,7 +127,7 @@ void Search::first_packings() {
   Greedy greedy;
   GreedySlices slices;
   SliceRule rule;
-  rule.rows = true, rule.hand = options_.longest_in_hand;
+  rule.rows = true, rule.hand = options_.longest_in_hand / unit_;
   const Ticks top = sheet_.all_lengths;
   for (int sense = 0; sense < kSenses && (best_.empty() || !done()); ++sense) {
     const Order order = order_by(sheet_, sense, 0, dice_);
@@ -141,7 +147,7 @@ std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, b
   const int width = 1 << std::min(round, 20);
   if (options_.guillotine) {
     SliceRule rule;
-    rule.transposed = across, rule.hand = options_.longest_in_hand;
+    rule.transposed = across, rule.hand = options_.longest_in_hand / unit_;
     rule.taste = static_cast<int>(4 * dice_.share());
     SliceFloor floor(sheet, top, order, kChoices, rule, work_);
     return Beam<SliceFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
@@ -155,7 +161,8 @@ std::int64_t Search::beams(int round) {
   const std::int64_t before = work_;
   for (const bool across : {false, true})
     for (bool found = true; found && !done();) { // again and again, shorter
-      const Ticks target = high_ - std::max<Ticks>(1, (high_ - low_) >> std::min(round + 1, 62));
+      const Ticks target =
+          std::min(cheaper(), high_ - std::max<Ticks>(1, (high_ - low_) >> std::min(round + 1, 62)));
       auto filled = across ? fill(transposed(sheet_, target), sheet_.width, true, round)
                            : fill(sheet_, target, false, round);
       found = filled.has_value();
@@ -170,7 +177,7 @@ void Search::exact(int round, std::int64_t most_work) {
     const bool across = turn % 2 == 1;
     // Without waste the lower target fails soonest where it fails.
     const bool lower = (turn < 2) == (round % 2 == 0) || sheet_.width * low_ == sheet_.area;
-    const Ticks target = lower ? low_ : high_ - 1;
+    const Ticks target = lower ? low_ : cheaper();
     auto& rectangle = rectangles_[(lower ? 0 : 2) + (across ? 1 : 0)];
     if (rectangle.target != target)
       rectangle.reset(across ? transposed(sheet_, target) : sheet_, across ? sheet_.width : target, target);
@@ -208,7 +215,7 @@ StripAnswer pack_strip(const std::vector<Box>& boxes, Ticks width, const StripOp
   }
   const Sheet sheet = sheet_of(small, width / unit_w);
   const auto bound = rows::bound_without_pattern(rects, sheet.width);
-  Search search(sheet, bound.length, options);
+  Search search(sheet, bound.length, unit_l, options);
   search.run();
   answer.at = spots_of(sheet, search.best());
   for (auto& s : answer.at)

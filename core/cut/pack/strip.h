@@ -21,6 +21,7 @@ struct StripOptions {
   std::int64_t work = 20'000'000; // steps of the search, of about three nanoseconds each
   unsigned seed = 1;
   bool guillotine = false;   // every piece can be freed by straight cuts from edge to edge
+  Ticks sold_in = 1;         // lengths are bought in whole multiples: a shorter one of as many is no better
   Ticks longest_in_hand = 0; // guillotine: no more of the strip's length is cut off at once; 0: any
   /// Asked now and then; the search ends when it says yes. The answer then depends on when it did: for users
   /// who wait, not for answers that must come out the same again.
@@ -32,7 +33,7 @@ struct StripAnswer {
   Ticks length = 0;
   Ticks bound = 0;
   std::string bound_name;
-  std::int64_t work = 0; // done
+  std::int64_t work = 0; // done; it ends early where `length` and `bound` are bought as one
   bool proved() const { return length == bound; }
 };
 

@@ -1,0 +1,119 @@
+// How often the order for a stair is proved the least that can be bought, and how far off the bound it is
+// where it is not: 300 jobs of our own at 0.1, 1 and 10 seconds of CPU time on one thread. Writes stairs.json
+// and stairs.md.
+//   bench_stairs [--seconds 0.1,1,10] [--jobs 300] [--out DIR]
+// Ends with 1 if a layout breaks a promise.
+#include "instances.h"
+#include "stair_jobs.h"
+
+#include "cut/check.h"
+
+#include <fmt/format.h>
+#include <fstream>
+#include <iostream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+using namespace treadfold;
+using nlohmann::json;
+
+namespace {
+
+struct Settings {
+  std::vector<double> seconds{0.1, 1, 10};
+  unsigned jobs = 300;
+  std::filesystem::path out = ".";
+};
+
+struct Row {
+  int count = 0, proved = 0;
+  double gaps = 0, worst = 0;
+};
+
+int wrong = 0;
+
+/// Of the length used over the bound, in hundredths.
+double gap(const Layout& layout) {
+  Length used;
+  for (const auto& roll : layout.rolls)
+    used += roll.length_used;
+  return 100 * (used.mm() / layout.lower_bound.mm() - 1);
+}
+
+/// Work is raised until it is proved, or the next would take too long.
+Layout best_within(const bench::StairJob& job, double seconds) {
+  Layout best;
+  for (int work = 500;; work *= 4) {
+    LayoutOptions options;
+    options.work = work;
+    Problems problems;
+    const double start = bench::cpu_seconds();
+    auto layout = lay_out(job.pieces, job.carpet, options, problems);
+    const double spent = bench::cpu_seconds() - start;
+    if (spent > seconds && !best.rolls.empty()) return best;
+    best = std::move(layout);
+    if (best.proved_least || 4 * spent > seconds) return best;
+  }
+}
+
+std::string table_of(const char* title, const std::vector<double>& seconds, const std::vector<Row>& rows) {
+  std::string table = fmt::format("\n## {}\n\n| CPU s | jobs | proved least to buy | mean gap of length to "
+                                  "bound % | worst |\n|---|---|---|---|---|\n",
+                                  title);
+  for (std::size_t s = 0; s < seconds.size(); ++s)
+    if (rows[s].count > 0)
+      table +=
+          fmt::format("| {} | {} | {:.1f} % | {:.2f} | {:.2f} |\n", seconds[s], rows[s].count,
+                      100.0 * rows[s].proved / rows[s].count, rows[s].gaps / rows[s].count, rows[s].worst);
+  return table;
+}
+
+Settings read_settings(const std::vector<std::string>& words) {
+  Settings s;
+  for (std::size_t i = 0; i + 1 < words.size(); i += 2) {
+    if (words[i] == "--jobs") s.jobs = static_cast<unsigned>(std::stoul(words[i + 1]));
+    if (words[i] == "--out") s.out = words[i + 1];
+    if (words[i] != "--seconds") continue;
+    s.seconds.clear();
+    std::istringstream list(words[i + 1]);
+    for (std::string one; std::getline(list, one, ',');)
+      s.seconds.push_back(std::stod(one));
+  }
+  return s;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+  const Settings settings = read_settings({argv + 1, argv + argc});
+  std::vector<Row> all(settings.seconds.size()), plain = all, patterned = all;
+  json report{{"machine", bench::machine()}, {"threads", 1}};
+  for (unsigned number = 1; number <= settings.jobs; ++number) {
+    const auto job = bench::stair_job(number);
+    for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
+      const auto layout = best_within(job, settings.seconds[s]);
+      for (const auto& breach : check_layout(job.pieces, job.carpet, layout))
+        std::cerr << "stair job " << number << ": " << breach << "\n", ++wrong;
+      for (Row* row : {&all[s], job.carpet.pattern ? &patterned[s] : &plain[s]}) {
+        ++row->count, row->proved += layout.proved_least;
+        row->gaps += gap(layout), row->worst = std::max(row->worst, gap(layout));
+      }
+      report["jobs"].push_back({{"number", number},
+                                {"seconds_allowed", settings.seconds[s]},
+                                {"pieces", job.pieces.size()},
+                                {"patterned", job.carpet.pattern.has_value()},
+                                {"proved", layout.proved_least},
+                                {"gap_percent", gap(layout)},
+                                {"bound", layout.bound_name}});
+    }
+  }
+  const std::string table = fmt::format("# Stair jobs\n\n{}; one thread; CPU time.\n", bench::machine()) +
+                            table_of("All", settings.seconds, all) +
+                            table_of("Plain goods", settings.seconds, plain) +
+                            table_of("Patterned goods", settings.seconds, patterned);
+  std::filesystem::create_directories(settings.out);
+  std::ofstream(settings.out / "stairs.json") << report.dump(1) << "\n";
+  std::ofstream(settings.out / "stairs.md") << table;
+  std::cout << table << "\n" << wrong << " layouts wrong\n";
+  return wrong > 0 ? 1 : 0;
+}
