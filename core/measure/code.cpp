@@ -98,10 +98,14 @@ public:
       : flight_(flight), limits_(limits), problems_(problems) {}
 
   void at_least(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
-    if (limit) judge(what, "at least", *limit, readings, [&](Length x) { return x < limit->value; });
+    if (limit)
+      judge(what, "at least " + exact(limit->value, limits_.unit), *limit, readings,
+            [&](Length x) { return x < limit->value; });
   }
   void at_most(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
-    if (limit) judge(what, "at most", *limit, readings, [&](Length x) { return x > limit->value; });
+    if (limit)
+      judge(what, "at most " + exact(limit->value, limits_.unit), *limit, readings,
+            [&](Length x) { return x > limit->value; });
   }
   void alike(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
     if (!limit || readings.empty()) return;
@@ -123,7 +127,7 @@ public:
 private:
   /// One warning for each value that breaks the limit, in order of its first step.
   template <class Breaks>
-  void judge(const char* what, const char* side, const Limit& limit, const Readings& readings,
+  void judge(const char* what, const std::string& expected, const Limit& limit, const Readings& readings,
              const Breaks& breaks) {
     std::vector<bool> told(readings.size());
     for (std::size_t i = 0; i < readings.size(); ++i) {
@@ -136,7 +140,7 @@ private:
       }
       warn(steps.size() == 1 ? readings[i].where : flight_.where,
            fmt::format("{} of {} at {}", what, exact(readings[i].value, limits_.unit), step_list(steps)),
-           fmt::format("{} {}", side, exact(limit.value, limits_.unit)), limit.paragraph);
+           expected, limit.paragraph);
     }
   }
 

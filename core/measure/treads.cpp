@@ -91,7 +91,7 @@ private:
     const bool stands_free = spare > 0 && !(step.left.closed() && step.right.closed());
     if (!beyond(spare, limit) || stands_free) return;
     warn(step,
-         fmt::format("step {}'s tread {} wide at its back, and a riser of step {} {} wide", step.number,
+         fmt::format("step {}'s tread {} wide at its back, and step {}'s riser {} wide", step.number,
                      show(above.width.mm() + spare), above.number, show(above.width.mm())),
          fmt::format("the same to {}: measure both again", show(limit.mm())));
   }

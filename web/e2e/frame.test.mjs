@@ -1,10 +1,11 @@
 // What holds for the app as a whole: it starts, keeps jobs, works with no network, refuses broken files and changes nothing.
 import assert from 'node:assert/strict';
-import { writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { test } from 'node:test';
+import { gzipSync } from 'node:zlib';
 import { AxeBuilder } from '@axe-core/playwright';
-import { bringExample, browser, desk, phone, serve, tablet, watch } from './app.mjs';
+import { bringExample, browser, desk, phone, serve, site, tablet, watch } from './app.mjs';
 
 const parts = ['measure', 'look', 'choose', 'cut', 'hand'];
 
@@ -125,6 +126,36 @@ test('both languages, kept over a restart', () =>
     await page.getByRole('link', { name: 'Escalera nueva' }).waitFor();
     assert.equal(await page.evaluate(() => document.documentElement.lang), 'es');
   }));
+
+test('what core warns of is Spanish in Spanish, and English does not load it', () =>
+  withApp(phone, async ({ page, server, faults }) => {
+    const asked = [];
+    page.on('request', (request) => asked.push(request.url()));
+    const id = await bringExample(page, server.address, 'winding-stair.json');
+    await page.goto(`${server.address}#/${id}/measure/0.0/usual`);
+    await page.getByText('the left return of step 5').first().waitFor();
+    const catalogue = (url) => url.includes('core.es');
+    assert.ok(!asked.some(catalogue));
+    await page.evaluate(() => localStorage.setItem('treadfold.language', 'es'));
+    await page.reload();
+    await page.getByText('el retorno izquierdo del escalón 5').first().waitFor();
+    assert.equal(await page.getByText('the left return').count(), 0);
+    assert.ok(asked.some(catalogue));
+    assert.deepEqual(faults, []);
+  }));
+
+test('the first load is no more than 1.5 MB as a web host sends it', () =>
+  withApp(phone, async ({ page, context, server }) => {
+    const asked = new Set();
+    context.on('request', (request) => asked.add(new URL(request.url()).pathname.replace(/\/$/, '/index.html')));
+    const id = await bringExample(page, server.address, 'open-stair.json');
+    await page.goto(`${server.address}#/${id}/measure/0.0/usual`);
+    await page.getByText('Look again:').first().waitFor(); // the core has planned
+    assert.ok([...asked].some((path) => path.endsWith('.wasm')));
+    const bytes = (await Promise.all([...asked].map(async (path) => gzipSync(await readFile(join(site, path))).length))).reduce((a, b) => a + b);
+    console.log(`first load: ${bytes} bytes`);
+    assert.ok(bytes <= 1_500_000, `${bytes} bytes`);
+  }, { serviceWorkers: 'block' })); // which fetches the rest when all is at rest
 
 test('nothing is asked of anyone else', () =>
   withApp(phone, async ({ page, server }) => {
