@@ -117,6 +117,45 @@ test('a page killed in the middle of things comes back with the job as it was la
   });
 });
 
+test('a full device is noticed, nothing that was measured is lost, and it is kept once there is room', () =>
+  withApp(phone, async ({ page, server }) => {
+    const id = await bringExample(page, server.address, 'box-stair.json');
+    // No disk can be filled here, so the database answers as it does on a full one: the work is given up when it is to be written.
+    const full = (yes) => page.evaluate((now) => {
+      const real = (IDBDatabase.prototype.real ??= IDBDatabase.prototype.transaction);
+      IDBDatabase.prototype.transaction = !now ? real : function (stores, mode, options) {
+        const work = real.call(this, stores, mode, options);
+        if (mode !== 'readwrite') return work;
+        Object.defineProperty(work, 'error', { value: new DOMException('The device is full', 'QuotaExceededError') });
+        queueMicrotask(() => work.abort());
+        return work;
+      };
+    }, yes);
+    const rise = () => page.getByRole('button', { name: /^Rise/ }).first();
+    const measure = async (keys) => {
+      await page.goto(`${server.address}#/${id}/measure/0.0/usual/rise`);
+      for (const key of [...keys, 'Keep']) await page.getByRole('button', { name: key, exact: true }).first().tap();
+      await page.waitForURL((url) => url.hash.endsWith('/usual'));
+    };
+    await full(true);
+    await measure(['7', '1/4']);
+    await page.getByRole('alert').filter({ hasText: 'Not kept yet' }).waitFor();
+    await rise().getByText('7 1/4').waitFor();
+    // It outlives a look at the other jobs, goes into the file, and is there after more is measured.
+    await page.getByRole('link', { name: 'All jobs' }).tap();
+    await page.getByRole('link', { name: 'New stair' }).waitFor();
+    await page.goto(`${server.address}#/${id}/hand`);
+    await page.getByRole('alert').filter({ hasText: 'Not kept yet' }).waitFor();
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save The job as JSON' }).tap()]);
+    assert.equal(JSON.parse(await readFile(await download.path(), 'utf8')).stairs[0].flights[0].rise, '7 1/4');
+    await full(false);
+    await measure(['7', '3/8']);
+    await rise().getByText('7 3/8').waitFor();
+    assert.equal(await page.getByRole('alert').count(), 0);
+    await page.reload();
+    await rise().getByText('7 3/8').waitFor();
+  }));
+
 test('both languages, kept over a restart', () =>
   withApp(tablet, async ({ page, server }) => {
     await page.goto(server.address);
