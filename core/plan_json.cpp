@@ -20,11 +20,13 @@ const char* name(LengthUnit unit) {
 }
 
 Json problem(const Problem& p) {
-  return {{"severity", name(p.severity)},
-          {"where", p.where},
-          {"found", p.found},
-          {"expected", p.expected},
-          {"sentence", sentence(p)}};
+  Json out{{"severity", name(p.severity)},
+           {"where", p.where},
+           {"found", p.found},
+           {"expected", p.expected},
+           {"sentence", sentence(p)}};
+  if (!p.steps.empty()) out["steps"] = p.steps;
+  return out;
 }
 
 Json site(const Site& s) {
