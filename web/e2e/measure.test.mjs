@@ -98,6 +98,55 @@ test('what differs is made, repeated and taken away again', () =>
     assert.deepEqual(steps['7'], { going: '10 1/8' });
   }));
 
+test('what most stairs have not is measured too, and core takes it', () =>
+  withPage(async (page, address) => {
+    const id = await bringExample(page, address, 'box-stair.json');
+    const go = (rest) => page.goto(`${address}#/${id}/measure/${rest}`);
+    const tap = (...names) => names.reduce((before, name) => before.then(() => page.getByRole('button', { name, exact: typeof name === 'string' }).first().tap()), Promise.resolve());
+    await go('0.0/usual/open_risers');
+    await tap('Open, no risers');
+    await at(page, '/usual');
+    assert.equal((await flight(page)).open_risers, true);
+    await go('0.0/usual/open_risers');
+    await tap('Risers');
+    await at(page, '/usual');
+    assert.equal((await flight(page)).open_risers, undefined);
+    await go('0.0/3/rise_right');
+    await tap('7', '1/2', 'Keep');
+    await at(page, '/3');
+    assert.equal((await flight(page)).steps['3'].rise_right, '7 1/2');
+    await go('allowances/allowances/side_trim');
+    await tap('1', '1/4', 'Keep');
+    await at(page, '/allowances');
+    await go('allowances/tolerances/tape');
+    await tap('1/8', 'Keep');
+    await at(page, '/allowances');
+    await go('goods');
+    const widths = (await kept(page)).job.carpets[0].widths.length;
+    await tap('Add a roll width');
+    await at(page, `/widths/${widths}`);
+    await tap('1', '3', 'Feet', 'Keep');
+    await at(page, '/goods');
+    await tap('Add a carpet');
+    await page.getByRole('button', { name: 'Take Carpet 2 away' }).waitFor();
+    await go('0.0/usual/carpet');
+    await tap('Carpet 2');
+    await at(page, '/usual');
+    const { job } = await kept(page);
+    assert.equal(job.allowances.side_trim, '1 1/4');
+    assert.equal(job.tolerances.tape, '1/8');
+    assert.equal(job.carpets[0].widths.at(-1), "13'");
+    assert.equal(job.stairs[0].flights[0].carpet, 'carpet-2');
+    const core = await start(await readFile(join(repo, 'build/wasm/treadfold.wasm')));
+    const { planned, json } = core.plan(JSON.stringify(job));
+    assert.ok(planned, json);
+    assert.deepEqual(JSON.parse(json).problems.filter(({ severity }) => severity === 'error'), []);
+    await go('goods'); // the first carpet is of no use now
+    await tap(/^Take (?!Carpet 2)/);
+    await page.getByRole('button', { name: 'Take Carpet 2 away' }).waitFor({ state: 'detached' });
+    assert.deepEqual((await kept(page)).job.carpets.map((carpet) => carpet.id), ['carpet-2']);
+  }));
+
 test('from a measure to the new layout on the screen, a stair of 15 steps, open on one side', () =>
   withPage(async (page, address) => {
     const core = await start(await readFile(join(repo, 'build/wasm/treadfold.wasm')));
@@ -150,7 +199,7 @@ test('every measuring screen fits, is big enough for a thumb, and axe finds noth
   withPage(async (page, address) => {
     const id = await bringExample(page, address, 'open-stair.json');
     const screens = ['0.0/1', '0.0/3/width', '0.0/3/right/open/return', '0.0/3/left', '0.0/usual', '0.0/7/tread/shape', '0.0/2/balusters', '0.0/2/balusters/0/spacing', '0.0/1/newels/0/size',
-      '0.0/1/starter/kind', 'ask/nosing/profile', 'ask/rise', 'ask/title', 'floors', 'floors/0/0', 'floors/0/0/diagonal_from_front_left', 'goods'];
+      '0.0/1/starter/kind', 'ask/nosing/profile', 'ask/rise', 'ask/title', 'floors', 'floors/0/0', 'floors/0/0/diagonal_from_front_left', 'goods', 'allowances', 'allowances/allowances/hem', '0.0/usual/open_risers'];
     const found = [];
     for (const screen of screens) {
       await page.goto(`${address}#/${id}/measure/${screen}`);
