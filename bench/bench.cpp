@@ -35,6 +35,18 @@ void read_a_job(benchmark::State& state) {
 }
 BENCHMARK(read_a_job)->Unit(benchmark::kMillisecond);
 
+/// What the app waits for at every change of a measure: a stair of 15 steps, text in, the new layout and all
+/// else out.
+void from_a_measure_to_the_layout(benchmark::State& state) {
+  NewJob choices;
+  choices.risers = 15;
+  choices.right = SideKind::open;
+  const auto text = new_job(choices);
+  for (auto _ : state)
+    benchmark::DoNotOptimize(plan_json(plan(read_job(text))));
+}
+BENCHMARK(from_a_measure_to_the_layout)->Unit(benchmark::kMillisecond);
+
 void plan_a_stair(benchmark::State& state) {
   const auto reading = usual_stair();
   for (auto _ : state)

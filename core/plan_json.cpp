@@ -28,11 +28,13 @@ Json site(const Site& s) {
 } // namespace
 
 Json in_json::problem(const Problem& p) {
-  return {{"severity", name(p.severity)},
-          {"where", p.where},
-          {"found", p.found},
-          {"expected", p.expected},
-          {"sentence", sentence(p)}};
+  Json out{{"severity", name(p.severity)},
+           {"where", p.where},
+           {"found", p.found},
+           {"expected", p.expected},
+           {"sentence", sentence(p)}};
+  if (!p.steps.empty()) out["steps"] = p.steps;
+  return out;
 }
 
 std::string plan_json(const Plan& plan) {

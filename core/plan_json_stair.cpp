@@ -63,11 +63,16 @@ Json steps(const Flight& f) {
 }
 
 Json flight(const Flight& f) {
-  return {{"name", f.name},
-          {"style", f.style == CoverStyle::waterfall ? "waterfall" : "wrapped"},
-          {"join", f.join},
-          {"carpet", f.carpet},
-          {"steps", steps(f)}};
+  Json out{{"name", f.name},
+           {"style", f.style == CoverStyle::waterfall ? "waterfall" : "wrapped"},
+           {"join", f.join},
+           {"carpet", f.carpet},
+           {"steps", steps(f)}};
+  if (f.arrival)
+    out["arrival"] = {{"floor", f.arrival->floor},
+                      {"from_left_mm", mm(f.arrival->from_left)},
+                      {"joined", f.arrival->joined}};
+  return out;
 }
 
 Json strip_piece(const StripPiece& s) {

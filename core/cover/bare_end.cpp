@@ -145,7 +145,7 @@ void add_free_back(BareFaceList& faces, const BareStep& s, const BareSide& side,
 } // namespace
 
 void add_bare_end(BareFaceList& faces, const BareStep& s, const BareSide& side, double relief) {
-  const auto of = (side.sign > 0 ? ", right" : ", left") + s.of;
+  const auto of = side.sign > 0 ? ", right" + s.of : ", left" + s.of;
   const double front = s.front();
   faces.add(level_face("tread past the riser's end" + of, s.rise, kUp,
                        {{side.x(front), front},

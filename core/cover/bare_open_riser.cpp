@@ -84,7 +84,7 @@ void add_open_riser(BareFaceList& faces, const Step& step, const BareFaceInput& 
   }
   for (const auto* side : {&s.left, &s.right})
     if (!side->closed)
-      faces.add({.name = (side->sign > 0 ? "end, right" : "end, left") + s.of,
+      faces.add({.name = side->sign > 0 ? "end, right" + s.of : "end, left" + s.of,
                  .origin = {side->sign > 0 ? x1 : x0, 0, 0},
                  .a = kInward,
                  .b = kUp,

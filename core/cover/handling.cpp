@@ -109,7 +109,8 @@ Problems check_folds(const Flight& flight, const Carpet& carpet, Length pad, con
       problems.push_back({Severity::warning, where(fold.steps),
                           fmt::format("a fold of radius {} {} at {}", show_length(fold.radius(), unit),
                                       fold.what, step_list(numbers(fold.steps))),
-                          fmt::format("{}: {}", least_told(carpet, unit), remedy(fold, carpet, unit))});
+                          fmt::format("{}: {}", least_told(carpet, unit), remedy(fold, carpet, unit)),
+                          numbers(fold.steps)});
   std::vector<const Step*> open;
   for (const auto& step : flight.steps)
     if (!step.open_riser && !step.starter && (!step.left.closed() || !step.right.closed()))
@@ -123,7 +124,8 @@ Problems check_folds(const Flight& flight, const Carpet& carpet, Length pad, con
          fmt::format(
              "no thicker than the strip, {}: so the drop has no hem; it ends flush with the riser's end, "
              "and its edge is to be bound",
-             show_length(strip.thickness, unit))});
+             show_length(strip.thickness, unit)),
+         numbers(open)});
   return problems;
 }
 

@@ -37,7 +37,7 @@ void look_beside(const StepBand& bare, const char* side, Point3 shift, const Bar
   if (bare.step.width <= Length{}) return;
   for (auto& face : bare_faces({bare.step}, input)) {
     face.origin = face.origin + shift;
-    face.name += fmt::format(", {} of the runner", side);
+    face.name = fmt::format("{}, {} of the runner", face.name, side);
     if (auto share = coverage(face, placed)) proof.kept_bare.push_back(std::move(*share));
   }
 }

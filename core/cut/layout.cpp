@@ -195,8 +195,8 @@ std::vector<RollLayout> cut_remnants(const Work& work, const Share& share) {
 }
 
 /// Equal sizes are named once, so that ten thousand wrong steps make one sentence.
-void report_too_large(const Work& work, Length limit, Length CutPiece::*side, const char* how,
-                      const char* child, const std::string& expected, Problems& problems) {
+void report_too_large(const Work& work, Length limit, Length CutPiece::*side, const char* child,
+                      const std::string& expected, Problems& problems) {
   std::map<Length, std::vector<const CutPiece*>, std::greater<>> sizes;
   for (const auto& p : work.pieces)
     if (p.*side > limit) sizes[p.*side].push_back(&p);
@@ -204,8 +204,10 @@ void report_too_large(const Work& work, Length limit, Length CutPiece::*side, co
     const std::string which = list.size() == 1
                                   ? fmt::format("piece {}", list.front()->id)
                                   : fmt::format("pieces {} and {} more", list.front()->id, list.size() - 1);
+    const auto shown = show_length(size, work.options.unit, true);
     problems.push_back({Severity::error, work.carpet.where + child,
-                        fmt::format("{}, {} {}", which, show_length(size, work.options.unit, true), how),
+                        side == &CutPiece::width ? fmt::format("{}, {} wide", which, shown)
+                                                 : fmt::format("{}, {} long", which, shown),
                         expected});
   }
 }
@@ -220,10 +222,10 @@ void report_no_width(const Work& work, Problems& problems) {
   }
   const Length widest = *std::max_element(work.carpet.roll_widths.begin(), work.carpet.roll_widths.end());
   const Goods goods = roll_goods(work.carpet, widest);
-  report_too_large(work, goods.usable(), &CutPiece::width, "wide", "/widths",
+  report_too_large(work, goods.usable(), &CutPiece::width, "/widths",
                    "no piece wider than " + shown(goods.usable()) + ", all that the widest roll gives",
                    problems);
-  report_too_large(work, goods.length, &CutPiece::length, "long", "/roll_length",
+  report_too_large(work, goods.length, &CutPiece::length, "/roll_length",
                    "no piece longer than " + shown(goods.length) + ", the longest cut", problems);
   if (problems.size() > before) return;
   Chosen all;

@@ -106,10 +106,11 @@ std::optional<std::int64_t> parse_decimal(std::string_view text, int places) {
 }
 
 std::string ObjectReader::one_of(const std::vector<std::string_view>& words) {
-  std::string out = words.size() == 1 ? "" : "one of ";
+  std::string list;
   for (const auto& word : words)
-    out += fmt::format("'{}', ", word);
-  return without_trailing_comma(out);
+    list += fmt::format("'{}', ", word);
+  list = without_trailing_comma(list);
+  return words.size() == 1 ? list : "one of " + list;
 }
 
 ObjectReader::ObjectReader(Context& context, const Node& node, std::string where)

@@ -98,10 +98,14 @@ public:
       : flight_(flight), limits_(limits), problems_(problems) {}
 
   void at_least(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
-    if (limit) judge(what, "at least", *limit, readings, [&](Length x) { return x < limit->value; });
+    if (limit)
+      judge(what, "at least " + exact(limit->value, limits_.unit), *limit, readings,
+            [&](Length x) { return x < limit->value; });
   }
   void at_most(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
-    if (limit) judge(what, "at most", *limit, readings, [&](Length x) { return x > limit->value; });
+    if (limit)
+      judge(what, "at most " + exact(limit->value, limits_.unit), *limit, readings,
+            [&](Length x) { return x > limit->value; });
   }
   void alike(const char* what, const std::optional<Limit>& limit, const Readings& readings) {
     if (!limit || readings.empty()) return;
@@ -112,18 +116,19 @@ public:
          fmt::format("{} from {} (step {}) to {} (step {}) in one flight", what,
                      exact(least->value, limits_.unit), least->step, exact(most->value, limits_.unit),
                      most->step),
-         fmt::format("no more than {} apart", exact(limit->value, limits_.unit)), limit->paragraph);
+         fmt::format("no more than {} apart", exact(limit->value, limits_.unit)), limit->paragraph,
+         {least->step, most->step});
   }
   void warn(const std::string& where, const std::string& found, const std::string& expected,
-            const char* paragraph) {
-    problems_.push_back(
-        {Severity::warning, where, found, fmt::format("{} ({} {})", expected, limits_.name, paragraph)});
+            const char* paragraph, const std::vector<int>& steps) {
+    problems_.push_back({Severity::warning, where, found,
+                         fmt::format("{} ({} {})", expected, limits_.name, paragraph), steps});
   }
 
 private:
   /// One warning for each value that breaks the limit, in order of its first step.
   template <class Breaks>
-  void judge(const char* what, const char* side, const Limit& limit, const Readings& readings,
+  void judge(const char* what, const std::string& expected, const Limit& limit, const Readings& readings,
              const Breaks& breaks) {
     std::vector<bool> told(readings.size());
     for (std::size_t i = 0; i < readings.size(); ++i) {
@@ -136,7 +141,7 @@ private:
       }
       warn(steps.size() == 1 ? readings[i].where : flight_.where,
            fmt::format("{} of {} at {}", what, exact(readings[i].value, limits_.unit), step_list(steps)),
-           fmt::format("{} {}", side, exact(limit.value, limits_.unit)), limit.paragraph);
+           expected, limit.paragraph, steps);
     }
   }
 
@@ -159,12 +164,13 @@ void check_slope(const Flight& flight, const Readings& depths, Judge& judge) {
   }
   if (!short_sum.empty())
     judge.warn(flight.where, "twice the rise plus the going under 550 mm at " + step_list(short_sum),
-               "from 550 to 700 mm", kDocumentK);
+               "from 550 to 700 mm", kDocumentK, short_sum);
   if (!long_sum.empty())
     judge.warn(flight.where, "twice the rise plus the going over 700 mm at " + step_list(long_sum),
-               "from 550 to 700 mm", kDocumentK);
+               "from 550 to 700 mm", kDocumentK, long_sum);
   if (!steep.empty())
-    judge.warn(flight.where, "a pitch over 42° at " + step_list(steep), "a pitch of at most 42°", kDocumentK);
+    judge.warn(flight.where, "a pitch over 42° at " + step_list(steep), "a pitch of at most 42°", kDocumentK,
+               steep);
 }
 
 /// Where Document K takes the going of a tapered tread: in the middle of a flight narrower than 1 m, else
@@ -219,15 +225,16 @@ void check_trip(const Flight& flight, const Limits& limits, StairCode code, Leng
   }
   if (most - least <= kNoticed) return;
   problems.push_back(
-      {Severity::warning, flight.where,
+      {Severity::warning,
+       flight.where,
        fmt::format(
            "a first riser of {} and a last of {} once the carpet lies: risers {} apart, on which people "
            "trip",
            exact(finished.first, limits.unit), exact(finished.last, limits.unit),
            exact(most - least, limits.unit)),
        fmt::format("floors built up like the treads, or a word with the customer{}",
-                   code == StairCode::irc ? " (not a breach of the IRC, which measures without carpet)"
-                                          : "")});
+                   code == StairCode::irc ? " (not a breach of the IRC, which measures without carpet)" : ""),
+       {1, static_cast<int>(n)}});
 }
 
 } // namespace

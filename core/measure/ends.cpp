@@ -26,14 +26,19 @@ Problems check_ends(const Flight& flight, LengthUnit unit) {
     const bool closes =
         (!step.left.closed() && behind.left.closed()) || (!step.right.closed() && behind.right.closed());
     if (closes && !behind.landing_edge)
-      problems.push_back(
-          {Severity::warning, flight.where, what + " with a closed side behind it", kExpected});
+      problems.push_back({Severity::warning,
+                          flight.where,
+                          what + " with a closed side behind it",
+                          kExpected,
+                          {step.number}});
     else if (step.rectangular() && behind.rectangular() &&
              step.width < behind.width) // a wider tread's free back is covered
-      problems.push_back({Severity::warning, flight.where,
+      problems.push_back({Severity::warning,
+                          flight.where,
                           fmt::format("{}, {} wide, with a riser of {} behind it", what,
                                       show_length(step.width, unit), show_length(behind.width, unit)),
-                          kExpected});
+                          kExpected,
+                          {step.number}});
   }
   return problems;
 }

@@ -1,5 +1,7 @@
 #include "measure/step_front.h"
 
+#include <fmt/format.h>
+
 #include <utility>
 
 namespace treadfold {
@@ -44,10 +46,9 @@ Problems set_front(Step& step, Starter starter) {
     if (stop != EdgeStop::wall)
       side = {SideKind::open, from_mm(past), {}};
     else if (!side.closed())
-      solved.problems.push_back(
-          {Severity::error, where,
-           std::string("a front that runs to a wall at the ") + hand + ", which is open",
-           "a round there, or a wall or skirt at that side"});
+      solved.problems.push_back({Severity::error, where,
+                                 fmt::format("a front that runs to a wall at the {}, which is open", hand),
+                                 "a round there, or a wall or skirt at that side"});
   };
   auto left = step.left, right = step.right;
   set_side(left, starter.front.left, reach.left, "left");

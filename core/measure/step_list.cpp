@@ -18,10 +18,12 @@ std::string step_list(const std::vector<int>& numbers) {
     }
     i = j + 1;
   }
-  std::string out = numbers.size() == 1 ? "step " : "steps ";
+  std::string list;
   for (std::size_t i = 0; i < runs.size(); ++i)
-    out += (i == 0 ? "" : i + 1 == runs.size() ? " and " : ", ") + runs[i];
-  return out;
+    list = i == 0                ? runs[i]
+           : i + 1 < runs.size() ? fmt::format("{}, {}", list, runs[i])
+                                 : fmt::format("{} and {}", list, runs[i]);
+  return numbers.size() == 1 ? fmt::format("step {}", list) : fmt::format("steps {}", list);
 }
 
 } // namespace treadfold

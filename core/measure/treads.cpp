@@ -38,7 +38,8 @@ private:
   std::string show(double mm) const { return show_length(from_mm(std::abs(mm)), unit_); }
 
   void warn(const Step& step, std::string found, std::string expected) {
-    problems_.push_back({Severity::warning, step.where, std::move(found), std::move(expected)});
+    problems_.push_back(
+        {Severity::warning, step.where, std::move(found), std::move(expected), {step.number}});
   }
 
   void square(const Step& step) {
@@ -80,7 +81,7 @@ private:
            fmt::format("{} out of level: {} {} higher at the {} end", step_list(numbers),
                        one ? "its riser is" : "their risers are", show(fall.mm()),
                        fall > Length{} ? "right" : "left"),
-           fmt::format("level to {}: the piece follows it, but a foot may not", show(limit.mm()))});
+           fmt::format("level to {}: the piece follows it, but a foot may not", show(limit.mm())), numbers});
     }
   }
 
@@ -91,7 +92,7 @@ private:
     const bool stands_free = spare > 0 && !(step.left.closed() && step.right.closed());
     if (!beyond(spare, limit) || stands_free) return;
     warn(step,
-         fmt::format("step {}'s tread {} wide at its back, and a riser of step {} {} wide", step.number,
+         fmt::format("step {}'s tread {} wide at its back, and step {}'s riser {} wide", step.number,
                      show(above.width.mm() + spare), above.number, show(above.width.mm())),
          fmt::format("the same to {}: measure both again", show(limit.mm())));
   }

@@ -91,7 +91,8 @@ public:
     for (const auto& upright : step.uprights)
       feet.push_back(footprint(upright));
     for (std::size_t i = 0; i < feet.size(); ++i) {
-      name_ = fmt::format("{} {} of step {}", step.uprights[i].word, ordinal(step, i), step.number);
+      step_ = &step;
+      upright_ = i;
       where_ = step.uprights[i].where;
       if (step.starter)
         curved_front(step, feet[i]);
@@ -120,7 +121,10 @@ private:
   void refuse(const std::string& reason, std::string expected) {
     const auto same = [&](const Problem& p) { return p.where == where_ && p.found.ends_with(reason); };
     if (std::none_of(problems_.begin(), problems_.end(), same))
-      problems_.push_back({Severity::error, where_, name_ + " " + reason, std::move(expected)});
+      problems_.push_back({Severity::error, where_,
+                           fmt::format("{} {} of step {} {}", step_->uprights[upright_].word,
+                                       ordinal(*step_, upright_), step_->number, reason),
+                           std::move(expected)});
   }
 
   void front(const Step& step, const Footprint& foot) {
@@ -205,7 +209,9 @@ private:
 
   const Flight& flight_;
   LengthUnit unit_;
-  std::string name_, where_;
+  const Step* step_ = nullptr; // that of the upright looked at
+  std::size_t upright_ = 0;
+  std::string where_;
   Problems problems_;
 };
 

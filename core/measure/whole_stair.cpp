@@ -2,6 +2,7 @@
 
 #include "measure/step_frames.h"
 #include "measure/tread_plan.h"
+#include "measure/winder.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -121,8 +122,8 @@ public:
   }
 
 private:
-  void warn(const std::string& where, std::string found, std::string expected) {
-    problems_.push_back({Severity::warning, where, std::move(found), std::move(expected)});
+  void warn(const std::string& where, std::string found, std::string expected, std::vector<int> steps) {
+    problems_.push_back({Severity::warning, where, std::move(found), std::move(expected), std::move(steps)});
   }
 
   void reaching_return(std::size_t i, Hand hand) {
@@ -136,7 +137,8 @@ private:
          fmt::format("the {} return of step {} reaching into step {}: both would be on {:.0f} % of it",
                      name(hand), step.number, above.number, 100 * share),
          "a return that ends before the riser above and its stringer; measure it again, or trim the piece "
-         "there");
+         "there",
+         {step.number, above.number});
   }
 
   void turns() {
@@ -144,9 +146,13 @@ private:
     const double turned = std::abs(frames_.back().turn_rad);
     const double off = std::abs(turned - kQuarter * std::round(turned / kQuarter));
     if (turned < 30 * kDegree || off < 1 * kDegree || off > 10 * kDegree) return;
+    std::vector<int> winders;
+    for (std::size_t i = 0; i + 1 < flight_.steps.size(); ++i)
+      if (winds(flight_.steps[i])) winders.push_back(flight_.steps[i].number);
     warn(flight_.where, fmt::format("winders that turn {:.1f}° in all", turned / kDegree),
          fmt::format("{:.0f}° if the stair turns square; measure the winders again, or it is out of square",
-                     std::round(turned / kQuarter) * 90));
+                     std::round(turned / kQuarter) * 90),
+         std::move(winders));
   }
 
   const Flight& flight_;

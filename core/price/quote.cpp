@@ -137,8 +137,8 @@ std::string in_runs(const std::vector<int>& numbers) {
     for (end = i + 1; end < numbers.size() && numbers[end] == numbers[end - 1] + 1;)
       ++end;
     if (!text.empty()) text += ", ";
-    text += fmt::format("{}", numbers[i]);
-    if (end - i > 1) text += fmt::format(" to {}", numbers[end - 1]);
+    text +=
+        end - i > 1 ? fmt::format("{} to {}", numbers[i], numbers[end - 1]) : fmt::format("{}", numbers[i]);
   }
   return text;
 }
@@ -220,14 +220,14 @@ Problems uncharged_steps(const std::vector<Flight>& flights, const Terms& terms)
             std::none_of(rates.begin(), rates.end(), [&](const Rate& r) { return counts(r, step, rates); }))
           numbers.push_back(step.number);
       if (numbers.empty()) continue;
-      if (!steps.empty()) steps += "; ";
-      steps += fmt::format("{} of '{}'", in_runs(numbers), flight.name);
+      const auto these = fmt::format("{} of '{}'", in_runs(numbers), flight.name);
+      steps = steps.empty() ? these : fmt::format("{}; {}", steps, these);
     }
     if (!steps.empty())
       problems.push_back(
           {Severity::warning, terms.where,
            fmt::format("no rate for steps {} ({}), whose work is then not charged", kind.words, steps),
-           fmt::format("a rate per step of kind {}, or of any", kind.name)});
+           fmt::format("a rate per step of kind '{}', or of any", kind.name)});
   }
   return problems;
 }

@@ -11,9 +11,10 @@ enum class Severity { error, warning, note };
 
 struct Problem {
   Severity severity = Severity::error;
-  std::string where;    // JSON Pointer into the job file, "" for the whole file
-  std::string found;    // what stood there: "-3"
-  std::string expected; // what should stand there: "a length from 1 in to 40 ft"
+  std::string where;           // JSON Pointer into the job file, "" for the whole file
+  std::string found;           // what stood there: "-3"
+  std::string expected;        // what should stand there: "a length from 1 in to 40 ft"
+  std::vector<int> steps = {}; // that it names, of the flight in which `where` lies
 };
 
 using Problems = std::vector<Problem>;

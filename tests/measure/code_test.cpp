@@ -156,6 +156,7 @@ TEST(Code, EqualBreachesShareOneWarningThatNamesTheirSteps) {
   EXPECT_EQ(problems.size(), 2u);
   EXPECT_TRUE(says(problems, "a riser of 8\" at steps 1–5, 7–9 and 11–14"));
   EXPECT_TRUE(says(problems, "a riser of 8 1/8\" at steps 6 and 10"));
+  EXPECT_EQ(problems.back().steps, (std::vector<int>{6, 10}));
 }
 
 TEST(Code, AWarningOnOneStepPointsToThatStep) {

@@ -75,9 +75,9 @@ TEST(Treads, ABackAndItsRiserAgreeToAQuarterInch) {
   for (const Length off : {inches(2), -inches(2)}) {
     const auto problems = check_treads(skewed({}, {}, off, {}));
     ASSERT_EQ(problems.size(), 1u);
-    EXPECT_EQ(problems[0].found,
-              off > Length{} ? "step 2's tread 38\" wide at its back, and a riser of step 3 36\" wide"
-                             : "step 2's tread 34\" wide at its back, and a riser of step 3 36\" wide");
+    EXPECT_EQ(problems[0].found, off > Length{}
+                                     ? "step 2's tread 38\" wide at its back, and step 3's riser 36\" wide"
+                                     : "step 2's tread 34\" wide at its back, and step 3's riser 36\" wide");
   }
   EXPECT_EQ(check_treads(skewed({}, {}, quarter + kTick, {})).size(), 1u);
   EXPECT_EQ(check_treads(skewed({}, {}, -quarter - kTick, {})).size(), 1u);
@@ -89,7 +89,7 @@ TEST(Treads, ABackAndItsRiserAgreeToAQuarterInch) {
   set_plan(below.steps[1], {{0, 0}, {0, 100}}, {{inches(37).mm(), 0}, {inches(36).mm(), 110}});
   const auto problems = check_treads(below);
   ASSERT_FALSE(problems.empty());
-  EXPECT_EQ(problems[0].found, "step 1's tread 36\" wide at its back, and a riser of step 2 37\" wide");
+  EXPECT_EQ(problems[0].found, "step 1's tread 36\" wide at its back, and step 2's riser 37\" wide");
 }
 
 TEST(Treads, CommonPractice_OutOfLevelBeginsBeyondThreeSixteenths) {

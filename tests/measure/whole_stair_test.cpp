@@ -75,6 +75,7 @@ TEST(WholeStair, WindersThatDoNotMakeAQuarterAreSaid) {
       stair_of({straight(1), winder(2, 30), winder(3, 27), winder(4, 30), straight(5)}), LengthUnit::inch);
   ASSERT_EQ(problems.size(), 1U);
   EXPECT_NE(problems[0].found.find("87.0°"), std::string::npos) << problems[0].found;
+  EXPECT_EQ(problems[0].steps, (std::vector<int>{2, 3, 4}));
 }
 
 TEST(WholeStair, ABackBesideANarrowerRiserStandsFreeAtOpenEnds) {
@@ -101,6 +102,7 @@ TEST(WholeStair, AReturnBehindAWiderRiserIsCoveredByBoth) {
   const auto problems = check_whole_stair(stair_of({narrow, wide}), LengthUnit::inch);
   ASSERT_EQ(problems.size(), 1U); // left sides are walls, so the riser stands an inch into the return of two
   EXPECT_NE(problems[0].found.find("both would be on 50 %"), std::string::npos) << problems[0].found;
+  EXPECT_EQ(problems[0].steps, (std::vector<int>{1, 2}));
 }
 
 TEST(WholeStair, AStartersRoundBehindAWiderRiserIsCoveredByBoth) {

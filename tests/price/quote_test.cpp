@@ -139,10 +139,10 @@ TEST(UnchargedSteps, AreNamedWithTheirKind) {
   EXPECT_EQ(sentence(problems[0]),
             "/terms: found no rate for steps closed at both sides (1 to 4, 6 to 10 of 'main'; 1 to 2 of "
             "'upper'), whose work "
-            "is then not charged, expected a rate per step of kind closed, or of any.");
+            "is then not charged, expected a rate per step of kind 'closed', or of any.");
   EXPECT_EQ(sentence(problems[1]),
             "/terms: found no rate for steps at a landing (14 of 'main'), whose work is then not charged, "
-            "expected a rate per step of kind landing_edge, or of any.");
+            "expected a rate per step of kind 'landing_edge', or of any.");
   EXPECT_EQ(problems[0].severity, Severity::warning);
   EXPECT_EQ(problems[1].severity, Severity::warning);
   g.terms.rates.push_back(

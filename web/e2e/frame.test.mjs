@@ -1,10 +1,11 @@
 // What holds for the app as a whole: it starts, keeps jobs, works with no network, refuses broken files and changes nothing.
 import assert from 'node:assert/strict';
-import { writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { test } from 'node:test';
+import { gzipSync } from 'node:zlib';
 import { AxeBuilder } from '@axe-core/playwright';
-import { bringExample, browser, desk, phone, serve, tablet, watch } from './app.mjs';
+import { bringExample, browser, desk, phone, serve, site, tablet, watch } from './app.mjs';
 
 const parts = ['measure', 'look', 'choose', 'cut', 'hand'];
 
@@ -116,6 +117,45 @@ test('a page killed in the middle of things comes back with the job as it was la
   });
 });
 
+test('a full device is noticed, nothing that was measured is lost, and it is kept once there is room', () =>
+  withApp(phone, async ({ page, server }) => {
+    const id = await bringExample(page, server.address, 'box-stair.json');
+    // No disk can be filled here, so the database answers as it does on a full one: the work is given up when it is to be written.
+    const full = (yes) => page.evaluate((now) => {
+      const real = (IDBDatabase.prototype.real ??= IDBDatabase.prototype.transaction);
+      IDBDatabase.prototype.transaction = !now ? real : function (stores, mode, options) {
+        const work = real.call(this, stores, mode, options);
+        if (mode !== 'readwrite') return work;
+        Object.defineProperty(work, 'error', { value: new DOMException('The device is full', 'QuotaExceededError') });
+        queueMicrotask(() => work.abort());
+        return work;
+      };
+    }, yes);
+    const rise = () => page.getByRole('button', { name: /^Rise/ }).first();
+    const measure = async (keys) => {
+      await page.goto(`${server.address}#/${id}/measure/0.0/usual/rise`);
+      for (const key of [...keys, 'Keep']) await page.getByRole('button', { name: key, exact: true }).first().tap();
+      await page.waitForURL((url) => url.hash.endsWith('/usual'));
+    };
+    await full(true);
+    await measure(['7', '1/4']);
+    await page.getByRole('alert').filter({ hasText: 'Not kept yet' }).waitFor();
+    await rise().getByText('7 1/4').waitFor();
+    // It outlives a look at the other jobs, goes into the file, and is there after more is measured.
+    await page.getByRole('link', { name: 'All jobs' }).tap();
+    await page.getByRole('link', { name: 'New stair' }).waitFor();
+    await page.goto(`${server.address}#/${id}/hand`);
+    await page.getByRole('alert').filter({ hasText: 'Not kept yet' }).waitFor();
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save The job as JSON' }).tap()]);
+    assert.equal(JSON.parse(await readFile(await download.path(), 'utf8')).stairs[0].flights[0].rise, '7 1/4');
+    await full(false);
+    await measure(['7', '3/8']);
+    await rise().getByText('7 3/8').waitFor();
+    assert.equal(await page.getByRole('alert').count(), 0);
+    await page.reload();
+    await rise().getByText('7 3/8').waitFor();
+  }));
+
 test('both languages, kept over a restart', () =>
   withApp(tablet, async ({ page, server }) => {
     await page.goto(server.address);
@@ -125,6 +165,36 @@ test('both languages, kept over a restart', () =>
     await page.getByRole('link', { name: 'Escalera nueva' }).waitFor();
     assert.equal(await page.evaluate(() => document.documentElement.lang), 'es');
   }));
+
+test('what core warns of is Spanish in Spanish, and English does not load it', () =>
+  withApp(phone, async ({ page, server, faults }) => {
+    const asked = [];
+    page.on('request', (request) => asked.push(request.url()));
+    const id = await bringExample(page, server.address, 'winding-stair.json');
+    await page.goto(`${server.address}#/${id}/measure/0.0/7`); // which the warning names, though it is of the flight
+    await page.getByText('a winder\'s narrow end').first().waitFor();
+    const catalogue = (url) => url.includes('core.es');
+    assert.ok(!asked.some(catalogue));
+    await page.evaluate(() => localStorage.setItem('treadfold.language', 'es'));
+    await page.reload();
+    await page.getByText('un escalón en abanico con un extremo angosto').first().waitFor();
+    assert.equal(await page.getByText('narrow end').count(), 0);
+    assert.ok(asked.some(catalogue));
+    assert.deepEqual(faults, []);
+  }));
+
+test('the first load is no more than 1.5 MB as a web host sends it', () =>
+  withApp(phone, async ({ page, context, server }) => {
+    const asked = new Set();
+    context.on('request', (request) => asked.add(new URL(request.url()).pathname.replace(/\/$/, '/index.html')));
+    const id = await bringExample(page, server.address, 'open-stair.json');
+    await page.goto(`${server.address}#/${id}/measure/0.0/usual`);
+    await page.getByText('Look again:').first().waitFor(); // the core has planned
+    assert.ok([...asked].some((path) => path.endsWith('.wasm')));
+    const bytes = (await Promise.all([...asked].map(async (path) => gzipSync(await readFile(join(site, path))).length))).reduce((a, b) => a + b);
+    console.log(`first load: ${bytes} bytes`);
+    assert.ok(bytes <= 1_500_000, `${bytes} bytes`);
+  }, { serviceWorkers: 'block' })); // which fetches the rest when all is at rest
 
 test('nothing is asked of anyone else', () =>
   withApp(phone, async ({ page, server }) => {

@@ -1,6 +1,7 @@
 /// The words of choices and of what they come to.
 import { shown, shownArea, type Units } from '../app/length';
 import { money } from '../app/money';
+import { said } from '../text/said.svelte';
 import { reader, t, type Key } from '../text/text.svelte';
 import type { Problem } from '../core/door';
 import type { Group, Option } from './choices';
@@ -53,8 +54,9 @@ export function cells(figures: Figures, units: Units, now?: Figures): Cell[] {
 export const bounds = (figures: Figures, units: Units) =>
   figures.bought.map((roll) => t(roll.least ? 'choose-least' : 'choose-bound', { length: shown(roll.bound_mm, units), buy: shown(roll.length_mm, units) }));
 
-/// A problem's sentence without its place in the file.
-export const plainly = ({ sentence, where }: Problem) => {
-  const rest = where && sentence.startsWith(`${where}: `) ? sentence.slice(where.length + 2) : sentence;
-  return rest.charAt(0).toUpperCase() + rest.slice(1);
-};
+/// A problem without its place in the file. What has no more than a sentence is the core's own end.
+export function plainly({ sentence, found, expected }: Problem): string {
+  if (!found) return sentence;
+  const words = t('measure-found', { found: said(found) });
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)} ${t('measure-expected', { expected: said(expected) })}`;
+}

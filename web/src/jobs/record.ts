@@ -27,6 +27,11 @@ export interface JobRecord {
   aside?: Aside;
 }
 
+/// With another job, and what it was to be had back by undo.
+export function changedTo({ draft: _, ...record }: JobRecord, job: Job): JobRecord {
+  return { ...record, job, step: record.step + 1, changed: new Date().toISOString() };
+}
+
 export const title = (record: JobRecord) => record.job.site.title;
 export const words = (record: JobRecord) =>
   [record.job.site.title, record.job.site.customer, record.job.site.address].filter(Boolean).join(' ').toLowerCase();

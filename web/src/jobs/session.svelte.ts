@@ -1,9 +1,21 @@
 /// The job that is open: every change is kept, then planned, and what came of it can be looked at.
 import { Core, type Job, type Plan, type Problem } from '../core/door';
-import type { Draft, JobRecord } from './record';
-import { Store } from './store';
+import { changedTo, type Draft, type JobRecord } from './record';
+import { Store, type Change } from './store';
 
 export const store = new Store();
+
+/// Jobs as they were last changed, of which that change could not be kept: the device has no room. They stand here, over the screens
+/// of other jobs too, until they can be.
+const unkept = new Map<string, JobRecord>();
+export async function keepUnkept() {
+  for (const [id, record] of unkept) {
+    await store.save(record);
+    unkept.delete(id);
+  }
+}
+export const lastOf = async (id: string) => unkept.get(id) ?? (await store.get(id));
+addEventListener('beforeunload', (event) => { if (unkept.size) event.preventDefault(); });
 
 export class Session {
   record = $state.raw<JobRecord>() as JobRecord;
@@ -18,6 +30,7 @@ export class Session {
 
   constructor(record: JobRecord) {
     this.record = record;
+    if (unkept.has(record.id)) void this.note({}); // it may find room now
     void this.#replan(record.job);
   }
   get job(): Job {
@@ -45,40 +58,44 @@ export class Session {
     this.planning = false;
   }
 
-  /// Changes are made one after another, so that none is lost.
+  /// Changes are made one after another, so that none is lost. One that cannot be kept is made all the same, and kept with the next
+  /// that can.
   #last: Promise<unknown> = Promise.resolve();
-  #queue(what: () => Promise<JobRecord | undefined>): Promise<boolean> {
+  #queue(what: () => Change | undefined | Promise<Change | undefined>): Promise<boolean> {
     const next = this.#last.then(async () => {
-      const before = this.record.job;
+      let made: Change | undefined;
       try {
-        const record = await what();
-        if (!record) return false;
-        this.record = record;
-        this.fault = undefined;
-        if (record.job !== before) void this.#replan(record.job);
-        return true;
+        made = await what();
+        await made?.keeping;
+        if (made) unkept.delete(made.record.id), (this.fault = undefined);
       } catch (cause) {
-        this.fault = (cause as Error).message;
-        return false;
+        this.fault = (cause as Error).message || (cause as Error).name;
+        if (made) unkept.set(made.record.id, made.record);
       }
+      if (!made) return false;
+      const before = this.record.job;
+      this.record = made.record;
+      if (made.record.job !== before) void this.#replan(made.record.job);
+      return true;
     });
     this.#last = next;
     return next;
   }
 
   edit = (change: (job: Job) => Job) =>
-    this.#queue(async () => {
+    this.#queue(() => {
       const job = change(this.record.job);
-      return job === this.record.job ? undefined : store.changed(this.record, job);
+      if (job === this.record.job) return undefined;
+      const record = changedTo(this.record, job);
+      return { record, keeping: store.changed(this.record, record) };
     });
   undo = () => this.#queue(() => store.undone(this.record));
   redo = () => this.#queue(() => store.redone(this.record));
   /// What is no part of the job: ticks, a half-typed measure, the signature.
   note = (change: Partial<Pick<JobRecord, 'progress' | 'draft' | 'signature' | 'aside'>>) =>
-    this.#queue(async () => {
+    this.#queue(() => {
       const record = { ...this.record, ...change };
-      await store.save(record);
-      return record;
+      return { record, keeping: store.save(record) };
     });
   draft = (draft: Draft | undefined) => this.note({ draft });
   close = () => this.core.close();

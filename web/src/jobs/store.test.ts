@@ -2,19 +2,29 @@ import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Job } from '../core/door';
 import { backupText, jobText, read } from './exchange';
-import { noProgress, type JobRecord } from './record';
-import { Store } from './store';
+import { changedTo, noProgress, type JobRecord } from './record';
+import { Store, type Change } from './store';
 
 const job = (title: string) => ({ treadfold: 1, site: { title }, stairs: [{}] }) as unknown as Job;
 let store: Store;
 let count = 0;
+async function changed(record: JobRecord, to: Job): Promise<JobRecord> {
+  const next = changedTo(record, to);
+  await store.changed(record, next);
+  return next;
+}
+async function made(change: Promise<Change | undefined>): Promise<JobRecord | undefined> {
+  const { record, keeping } = (await change) ?? {};
+  await keeping;
+  return record;
+}
 beforeEach(() => (store = new Store(`test-${count++}`)));
 
 describe('jobs are kept', () => {
   it('as they were last changed, over a restart', async () => {
     const record = await store.add(job('one'));
     expect(record.id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
-    await store.changed(record, job('two'));
+    await changed(record, job('two'));
     await store.close();
     expect((await store.get(record.id))?.job.site.title).toBe('two');
     expect((await store.all()).map((r) => r.id)).toEqual([record.id]);
@@ -22,31 +32,31 @@ describe('jobs are kept', () => {
 
   it('and every change can be undone and done again, over a restart too', async () => {
     let record = await store.add(job('0'));
-    for (let i = 1; i <= 30; i++) record = await store.changed(record, job(String(i)));
+    for (let i = 1; i <= 30; i++) record = await changed(record, job(String(i)));
     await store.close();
     for (let i = 29; i >= 0; i--) {
-      record = (await store.undone(record))!;
+      record = (await made(store.undone(record)))!;
       expect(record.job.site.title).toBe(String(i));
     }
-    expect(await store.undone(record)).toBeUndefined();
-    for (let i = 1; i <= 30; i++) record = (await store.redone(record))!;
+    expect(await made(store.undone(record))).toBeUndefined();
+    for (let i = 1; i <= 30; i++) record = (await made(store.redone(record)))!;
     expect(record.job.site.title).toBe('30');
-    expect(await store.redone(record)).toBeUndefined();
+    expect(await made(store.redone(record))).toBeUndefined();
   });
 
   it('and a change after undo ends what could be done again', async () => {
-    let record = await store.changed(await store.add(job('a')), job('b'));
-    record = (await store.undone(record))!;
-    record = await store.changed(record, job('c'));
-    expect(await store.redone(record)).toBeUndefined();
-    expect((await store.undone(record))?.job.site.title).toBe('a');
+    let record = await changed(await store.add(job('a')), job('b'));
+    record = (await made(store.undone(record)))!;
+    record = await changed(record, job('c'));
+    expect(await made(store.redone(record))).toBeUndefined();
+    expect((await made(store.undone(record)))?.job.site.title).toBe('a');
   });
 
   it('and gone when removed, former states and all', async () => {
-    const record = await store.changed(await store.add(job('a')), job('b'));
+    const record = await changed(await store.add(job('a')), job('b'));
     await store.remove(record.id);
     expect(await store.get(record.id)).toBeUndefined();
-    expect(await store.undone(record)).toBeUndefined();
+    expect(await made(store.undone(record))).toBeUndefined();
   });
 
   it('all of a backup or none', async () => {

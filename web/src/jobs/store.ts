@@ -4,6 +4,8 @@ import { noProgress, type JobRecord } from './record';
 import type { Job } from '../core/door';
 
 interface Former { id: string; step: number; job: Job }
+/// A job as changed, on its way to being kept.
+export interface Change { record: JobRecord; keeping: Promise<void> }
 
 const VERSION = 1;
 
@@ -75,27 +77,24 @@ export class Store {
   addAll = (records: JobRecord[]) => this.#work('readwrite', (jobs) => records.forEach((record) => jobs.put(record)));
   save = (record: JobRecord) => this.#work('readwrite', (jobs) => jobs.put(record));
 
-  /// `record` with its job changed; what it was can be had back with `undone`.
-  changed(record: JobRecord, job: Job): Promise<JobRecord> {
-    const next: JobRecord = { ...record, job, step: record.step + 1, changed: new Date().toISOString() };
-    delete next.draft;
-    return this.#work('readwrite', (jobs, former) => {
+  /// `next` in place of `record`, as changedTo makes it; what it was can be had back with `undone`.
+  changed = (record: JobRecord, next: JobRecord) =>
+    this.#work('readwrite', (jobs, former) => {
       former.put({ id: record.id, step: record.step, job: record.job } satisfies Former);
       former.delete(IDBKeyRange.bound([record.id, next.step], [record.id, Infinity])); // no redo past a change
       jobs.put(next);
-    }).then(() => next);
-  }
+    });
 
-  async #at(record: JobRecord, step: number): Promise<JobRecord | undefined> {
+  async #at(record: JobRecord, step: number): Promise<Change | undefined> {
     const database = await this.#database();
     const there = await asked<Former | undefined>(database.transaction('former').objectStore('former').get([record.id, step]));
     if (!there) return undefined;
     const next: JobRecord = { ...record, job: there.job, step, changed: new Date().toISOString() };
-    await this.#work('readwrite', (jobs, former) => {
+    const keeping = this.#work('readwrite', (jobs, former) => {
       former.put({ id: record.id, step: record.step, job: record.job } satisfies Former);
       jobs.put(next);
     });
-    return next;
+    return { record: next, keeping };
   }
   /// The job before its last change, or after the next; undefined if there is none.
   undone = (record: JobRecord) => this.#at(record, record.step - 1);

@@ -1,6 +1,7 @@
 /// Which piece is looked at, and how one goes from it to the next.
-import type { Plan } from '../core/door';
+import type { Job, Plan } from '../core/door';
 import { size } from '../app/length';
+import { said } from '../text/said.svelte';
 import { t } from '../text/text.svelte';
 
 export type Piece = Plan['pieces'][number];
@@ -23,5 +24,9 @@ export const where = (piece: Piece, plan: Plan): string =>
   piece.flight < 0
     ? (plan.stairs[piece.stair]?.floors[piece.floor]?.name ?? '')
     : t('look-steps', { n: piece.steps.length, steps: [...piece.steps].reverse().join(', ') });
+
+export const carpetName = (job: Job, id: string) => job.carpets.find((carpet) => carpet.id === id)?.name ?? id;
+/// A remnant's name is the user's.
+export const stockName = ({ stock, remnant }: { stock: string; remnant: boolean }) => (remnant ? stock : said(stock));
 
 export const cutSize = (piece: Piece, plan: Plan) => size(piece.cut_width_mm, piece.cut_length_mm, plan.unit);

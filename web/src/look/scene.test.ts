@@ -1,6 +1,8 @@
 import { Box3, type BufferGeometry, Vector3 } from 'three';
 import { expect, test } from 'vitest';
+import type { Plan } from '../core/door';
 import { Eye } from './camera';
+import { landingOf } from './landing';
 import { pad, strips } from './under';
 import { wood, type Step } from './wood';
 
@@ -63,4 +65,16 @@ test('the pad lies on the board up to the strip and hangs over the nosing', () =
   const [on, over] = pad(fixings, step);
   expect(ends(on!)).toEqual([[0, -25, 191.5], [860, 219, 191.5]]);
   expect(ends(over!)).toEqual([[0, -26.5, 155.5], [860, -26.5, 191.5]]);
+});
+
+test('a floor is drawn where a flight arrives at it, with its own carpet or that of the edge', () => {
+  const piece = (id: string, flight: number, steps: number[], floor = -1) => ({ id, stair: 0, flight, floor, steps });
+  const floors = [{ name: 'hall' }, { name: 'landing' }];
+  const at = (arrival: object | undefined, pieces: object[]) =>
+    landingOf({ stairs: [{ floors, flights: [{ steps: [step], arrival }] }], pieces } as unknown as Plan, 0, 0);
+  const edge = piece('A-02', 0, [2]), own = piece('B', -1, [], 1), other = piece('C', -1, [], 0);
+  const arrival = { floor: 'landing', from_left_mm: 80, joined: false };
+  expect(at(undefined, [edge, own])).toBeUndefined();
+  expect(at(arrival, [other, edge, own])).toMatchObject({ from_left_mm: 80, floor: floors[1], edge, own });
+  expect(at(arrival, [other, edge])!.own).toBeUndefined();
 });

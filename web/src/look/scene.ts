@@ -4,11 +4,15 @@ import type { Fold, Plan } from '../core/door';
 import { Eye } from './camera';
 import type { Kind } from './carpet';
 import { Cloth } from './cloth';
+import { landingOf, type Landing } from './landing';
+import { block, type Point } from './loft';
 import { paint } from './paint';
+import type { Piece } from './pieces';
 import { pad, strips } from './under';
 import { sides, wood, type Step } from './wood';
 
 export interface Shown { carpet: boolean; seams: boolean; folds: boolean; hems: boolean; strip: boolean; pad: boolean }
+const UNDER_MM = 0.5; // the landing's wood under the board of its edge, so that each is seen where it is on top
 const EDGE_DEG = 35; // between faces that meet in a line of ink
 
 const corners = ({ min, max }: Box3) => [min.x, max.x].flatMap((x) => [min.y, max.y].flatMap((y) => [min.z, max.z].map((z) => new Vector3(x, y, z))));
@@ -52,21 +56,38 @@ export class StairScene {
       for (const g of strips(own, fixings, 'riser')) this.#strips.push(this.#solid(frames[i]!, g, this.#paint.strip));
       for (const g of pad(own, step)) this.#pads.push(this.#solid(frames[i]!, g, this.#paint.pad));
     });
-    for (const piece of plan.pieces) {
-      if (piece.stair !== stair || piece.flight !== flight) continue;
+    const lay = (piece: Piece, frame: Group | undefined) => {
       const shape = fold.shapes[fold.pieces.find((p) => p.piece === piece.id)?.shape ?? -1];
-      const frame = frames[steps.findIndex((s) => s.number === piece.steps[0])];
-      if (!shape || !frame) continue;
+      if (!shape || !frame) return;
       const cloth = new Cloth(piece.id, shape, fold.fractions, this.#paint);
       this.#cloths.set(piece.id, cloth);
       frame.add(cloth.group);
-    }
+    };
+    for (const piece of plan.pieces)
+      if (piece.stair === stair && piece.flight === flight) lay(piece, frames[steps.findIndex((s) => s.number === piece.steps[0])]);
+    const landing = landingOf(plan, stair, flight);
+    if (landing) this.#landing(landing, frames.at(-1)!, lay);
     this.#scene.updateMatrixWorld(true);
     steps.forEach((step, i) => {
       for (const x of [0, step.width_mm])
         for (const [y, z] of [[-step.nosing.projection_mm, step.rise_mm], [step.going_mm, step.rise_mm], [0, -(step.frame?.z_mm ?? 0)]] as const)
           this.#corners.push(frames[i]!.localToWorld(new Vector3(x, y, z)));
     });
+  }
+
+  /// The floor that the flight arrives at: its wood level with the topmost board, its carpet with that of the landing's edge.
+  #landing({ step, floor, from_left_mm, edge, own }: Landing, frame: Group, lay: (piece: Piece, frame: Group) => void) {
+    const at = (z: number) => {
+      const group = new Group();
+      group.position.set(-from_left_mm, 0, step.rise_mm + z);
+      frame.add(group);
+      return group;
+    };
+    const outline = floor.corners_mm as Point[], wood = at(0);
+    this.#solid(wood, block(outline, -step.nosing.thickness_mm, -UNDER_MM), this.#paint.wood, (own ?? edge)?.id);
+    if (own) lay(own, at(edge?.root_height_mm ?? 0));
+    this.#scene.updateMatrixWorld(true);
+    for (const [x, y] of outline) this.#corners.push(wood.localToWorld(new Vector3(x, y, 0)));
   }
 
   #frame(step: Step): Group {

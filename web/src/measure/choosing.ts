@@ -24,6 +24,8 @@ export async function chosen(core: Core, job: Job, where: FlightAt, step: Which,
     const open = like ?? (await usual(core, job, path, which));
     return (now) => setMeasure(now, where, step, path, open);
   }
+  if (path === '/open_risers') return (now) => setMeasure(now, where, step, path, word === 'open' ? true : undefined);
+  if (path === '/carpet') return (now) => setMeasure(now, where, step, path, word.slice(1));
   const given = measureOf(flight, step, `/${path.split('/')[1]}`) as Record<string, unknown> | undefined;
   const open = wordOf(measureOf(flight, step, '/left')) === 'open' ? 'left' : 'right';
   if (path === '/tread') return (now) => setMeasure(now, where, step, path, begun(word as Shape, given));

@@ -1,6 +1,8 @@
 /// What is asked of a step, in the order a tape goes: places under the flight or the step's exception, each with its words.
+import type { Job } from '../core/door';
 import type { Key } from '../text/text.svelte';
 import { arrivalWord } from './flights';
+import type { Kind } from './keypad';
 import { rowFields, rowsOf, type Posts } from './posts';
 import { roundOf, starterFields, starterOf } from './starters';
 import { differs, measureOf, type FlightText, type Which } from './steps';
@@ -11,7 +13,7 @@ export interface Choice { word: string; key: Key; text?: string }
 export interface Field {
   path: string;
   key: Key;
-  kind: 'length' | 'count' | 'choice';
+  kind: 'length' | 'count' | 'percent' | 'choice';
   choices?: readonly Choice[];
   /// Never asked of itself; a value may be taken away.
   optional?: boolean;
@@ -57,6 +59,8 @@ function side(flight: FlightText, step: Which, which: 'left' | 'right'): Field[]
   ];
 }
 
+const risers: readonly Choice[] = [{ word: 'closed', key: 'measure-risers-closed' }, { word: 'open', key: 'measure-risers-open' }];
+
 const isTop = (flight: FlightText, step: Which) => step === flight.risers;
 
 export const pageOf = (field: Field) => field.page ?? field.path;
@@ -80,7 +84,7 @@ export function stepFields(flight: FlightText, step: Which): Field[] {
   const tread = measureOf(flight, step, '/tread') !== undefined;
   return [
     length('/rise', 'measure-rise'),
-    ...(measureOf(flight, step, '/rise_right') !== undefined ? [{ ...length('/rise_right', 'measure-rise-right'), optional: true }] : []),
+    { ...length('/rise_right', 'measure-rise-right'), optional: true },
     ...(tread ? [] : [...(isTop(flight, step) ? [] : [length('/going', 'measure-going')]), length('/width', 'measure-width')]),
     ...nosing(flight, step), ...side(flight, step, 'left'), ...side(flight, step, 'right'),
   ];
@@ -89,6 +93,7 @@ export function stepFields(flight: FlightText, step: Which): Field[] {
 /// Of the flight as a whole, after its usual step.
 export const flightFields: readonly Field[] = [
   { path: '/cover', key: 'measure-cover', kind: 'choice', choices: covers },
+  { path: '/open_risers', key: 'measure-open-risers', kind: 'choice', choices: risers },
   length('/landing_edge', 'measure-landing-edge'),
   { path: '/risers', key: 'measure-risers', kind: 'count' },
   { ...length('/total_rise', 'measure-total-rise'), optional: true },
@@ -96,11 +101,20 @@ export const flightFields: readonly Field[] = [
 ];
 
 /// What a new stair is asked, one after another.
-export const asked = (flight: FlightText): Field[] => [...stepFields(flight, 'usual'), flightFields[0]!];
+export const asked = (flight: FlightText): Field[] => [...stepFields(flight, 'usual').filter(({ optional }) => !optional), flightFields[0]!];
+
+/// Of which carpet a flight or floor is, where there are several.
+export const carpetFields = ({ carpets }: Job): Field[] =>
+  carpets.length < 2 ? [] : [{ path: '/carpet', key: 'measure-carpet', kind: 'choice', choices: carpets.map(({ id, name }): Choice => ({ word: `=${id}`, key: 'measure-carpet', text: name })) }];
+
+/// What the pad for it has: fractions for inches, decimals else.
+export const padOf = ({ kind }: Field, units: Job['units']): Kind => (kind === 'count' ? 'count' : kind === 'length' && units === 'in' ? 'in' : 'metric');
 
 /// Shown for a value: as it was typed, or the words of a choice.
 export function chosenWord(field: Field, value: unknown): string | undefined {
   if (field.path.startsWith('/landing')) return arrivalWord(field.path, value);
+  if (field.path === '/open_risers') return value === true ? 'open' : 'closed';
+  if (field.path === '/carpet') return `=${String(value)}`;
   if (field.path === '/tread') return shapeOf(value);
   if (field.path === '/starter') return starterOf(value);
   if (field.path === '/starter/closing') return String(value ?? 'band'); // as core takes it

@@ -1,9 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../core/door';
+import { allowanceFields } from './allowances';
+import { carpetFields, chosenWord } from './fields';
 import { addFlight, arrivalFields, arrivalWord, arrive, flightsOf, removeFlight } from './flights';
 import { addFloor, begunFloor, floorFields, floorPicture, floorShape, floorsOf, removeFloor } from './floors';
-import { goodsFields, goodsWord, withCushion, withPattern } from './goods';
-import { flightOf } from './steps';
+import { addCarpet, addWidth, goodsFields, goodsWord, inUse, removeCarpet, removeWidth, withCushion, withPattern } from './goods';
+import { flightOf, setMeasure } from './steps';
 
 const where = { stair: 0, flight: 0 };
 const job = () =>
@@ -36,7 +39,7 @@ describe('floors', () => {
     for (const shape of ['square', 'sides', 'corners'] as const) {
       const floor = begunFloor(shape, { name: 'l', carpet: 'c' });
       expect(floorShape(floor)).toBe(shape);
-      for (const { path } of floorFields(floor).slice(1)) expect(floorPicture(floor, undefined, 340, 190).dimensions, path).toHaveProperty([path]);
+      for (const { path } of floorFields(floor, job()).slice(1)) expect(floorPicture(floor, undefined, 340, 190).dimensions, path).toHaveProperty([path]);
     }
   });
   it('are where a flight arrives, until they are taken away', () => {
@@ -53,6 +56,30 @@ describe('floors', () => {
   });
 });
 
+describe('carpets', () => {
+  const begun = { id: 'main', name: 'Carpet', widths: ["12'"] } as Job['carpets'][number];
+  it('have ids and names of their own, and go once nothing is of them', () => {
+    const two = addCarpet(addCarpet(job(), begun, 'Carpet'), begun, 'Carpet');
+    expect(two.carpets.map(({ id }) => id)).toEqual(['c', 'carpet-2', 'carpet-3']);
+    expect(addCarpet(removeCarpet(two, 1), begun, 'Carpet').carpets.map(({ name }) => name).slice(1)).toEqual(['Carpet 3', 'Carpet 4']);
+    const used = setMeasure(two, where, 'usual', '/carpet', 'carpet-2');
+    expect([inUse(used, 'carpet-2'), inUse(used, 'carpet-3')]).toEqual([true, false]);
+    expect(removeCarpet(used, 1)).toBe(used);
+    const one = job();
+    expect(removeCarpet(one, 0)).toBe(one);
+  });
+  it('are chosen from where there are several', () => {
+    expect(carpetFields(job())).toEqual([]);
+    const [field] = carpetFields(addCarpet(job(), begun, 'Carpet'));
+    expect(chosenWord(field!, 'carpet-2')).toBe(field!.choices![1]!.word);
+  });
+  it('have one width at least', () => {
+    const two = addWidth(job(), 0);
+    expect(two.carpets[0].widths).toEqual(["12'", '']);
+    expect(removeWidth(removeWidth(two, 0), 0).carpets[0].widths).toEqual(["12'"]);
+  });
+});
+
 it('goods have a repeat or none, a cushion or none', () => {
   const plain = job();
   const some = withPattern(plain, '/carpets/0/pattern', 'set');
@@ -65,4 +92,10 @@ it('goods have a repeat or none, a cushion or none', () => {
   expect(withCushion(cushioned, undefined).cushion).toBe('none');
   const cushion = goodsFields(plain).find(({ path }) => path === '/cushion')!;
   expect(goodsWord(cushion, 'none')).toBe('none');
+});
+
+it('every allowance and tolerance of the job\'s schema is asked for', () => {
+  const { definitions } = JSON.parse(readFileSync(new URL('../../../core/job/job.schema.json', import.meta.url), 'utf8')) as { definitions: Record<string, { properties: object }> };
+  const all = ['allowances', 'tolerances'].flatMap((group) => Object.keys(definitions[group]!.properties).map((name) => `/${group}/${name}`));
+  expect(allowanceFields.map(({ path }) => path).sort()).toEqual(all.sort());
 });

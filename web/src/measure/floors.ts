@@ -2,7 +2,7 @@
 import type { Job } from '../core/door';
 import { at, put } from '../jobs/place';
 import { margins, around, dimension, Fit, pathOf, type Dimension } from './draft';
-import type { Choice, Field } from './fields';
+import { carpetFields, type Choice, type Field } from './fields';
 import type { Pt } from './outline';
 import type { Picture } from './picture';
 import { either } from './treads';
@@ -41,16 +41,17 @@ export function removeFloor(job: Job, stair: number, index: number): Job {
   return put(put(job, `/stairs/${stair}/flights`, flights), `/stairs/${stair}/floors`, floors.filter((_, i) => i !== index));
 }
 
-export function floorFields(floor: Floor): Field[] {
+export function floorFields(floor: Floor, job: Job): Field[] {
   const read = (name: string, optional = false): Field => ({ path: `/${name}`, key: `measure-floor-${name.replaceAll('_', '-')}` as Field['key'], kind: 'length', ...(optional && { optional }) });
   const choice: Field = { path: '', page: '/shape', key: 'measure-floor-shape', kind: 'choice', choices: shapes };
   const shape = floorShape(floor);
-  if (shape === 'square') return [choice, read('width'), read('length')];
-  if (shape === 'sides') return [choice, ...['front', 'right', 'back', 'left'].map((name) => read(name)), read('diagonal_from_front_left', true), read('diagonal_from_front_right', true)];
+  const carpet = carpetFields(job);
+  if (shape === 'square') return [choice, read('width'), read('length'), ...carpet];
+  if (shape === 'sides') return [choice, ...['front', 'right', 'back', 'left'].map((name) => read(name)), read('diagonal_from_front_left', true), read('diagonal_from_front_right', true), ...carpet];
   return [choice, read('front'), ...cornersOf(floor).flatMap((corner, i) => [
     { ...either(`/corners/${i}`, ['along', 'left_of'], corner, ['measure-corner-along', 'measure-corner-left-of']), number: i + 1 },
     { ...either(`/corners/${i}`, ['off', 'before'], corner, ['measure-corner-off', 'measure-corner-before']), number: i + 1 },
-  ])];
+  ]), ...carpet];
 }
 
 /// `planned`: its corners counter-clockwise from the front left one, in millimetres; without them the shape only.

@@ -37,6 +37,24 @@ export function goodsWord(field: Field, value: unknown): string | undefined {
   return value === undefined ? 'plain' : typeof match === 'string' ? match : undefined;
 }
 
+/// One more roll width, to be read, or one less: a carpet has one at least.
+export const addWidth = (job: Job, i: number): Job => put(job, `/carpets/${i}/widths`, [...job.carpets[i]!.widths, '']);
+export const removeWidth = (job: Job, i: number): Job =>
+  job.carpets[i]!.widths.length > 1 ? put(job, `/carpets/${i}/widths`, job.carpets[i]!.widths.slice(0, -1)) : job;
+
+/// One more carpet, like `begun`, with an id and a name of its own.
+export function addCarpet(job: Job, begun: Job['carpets'][number], word: string): Job {
+  const taken = new Set(job.carpets.flatMap(({ id, name }) => [id, name]));
+  let n = job.carpets.length + 1;
+  while (taken.has(`carpet-${n}`) || taken.has(`${word} ${n}`)) ++n;
+  return put(job, '/carpets', [...job.carpets, { ...begun, id: `carpet-${n}`, name: `${word} ${n}` }]);
+}
+/// A flight or floor is of it.
+export const inUse = (job: Job, id: string): boolean =>
+  job.stairs.some((stair) => [...stair.flights, ...(stair.floors ?? [])].some((part) => (part as { carpet?: unknown }).carpet === id));
+export const removeCarpet = (job: Job, i: number): Job =>
+  job.carpets.length < 2 || inUse(job, job.carpets[i]!.id) ? job : put(job, '/carpets', job.carpets.filter((_, k) => k !== i));
+
 export const withCushion = (job: Job, begun: unknown): Job => {
   if (begun === undefined) return put(job, '/cushion', 'none');
   return job.cushion === 'none' ? put(job, '/cushion', begun) : job;

@@ -12,13 +12,14 @@ const flight = (more: object = {}): FlightText => ({
 
 describe('what a step is asked', () => {
   it('follows its sides and its nosing', () => {
-    expect(stepFields(flight(), 2).map((f) => f.path)).toEqual(['/rise', '/going', '/width', '/nosing/projection', '/nosing/thickness',
+    expect(stepFields(flight(), 2).map((f) => f.path)).toEqual(['/rise', '/rise_right', '/going', '/width', '/nosing/projection', '/nosing/thickness',
       '/nosing/profile', '/nosing/arris_radius', '/left', '/right', '/right/open/overhang', '/right/open/return']);
     const other = flight({ steps: { 2: { right: 'wall', nosing: { profile: 'half-round' }, tread: {} } } });
-    expect(stepFields(other, 2).map((f) => f.path)).toEqual(['/rise', '/nosing/projection', '/nosing/thickness', '/nosing/profile', '/left', '/right']);
+    expect(stepFields(other, 2).map((f) => f.path)).toEqual(['/rise', '/rise_right', '/nosing/projection', '/nosing/thickness', '/nosing/profile', '/left', '/right']);
   });
   it('leaves the going of the topmost step to the landing edge', () => expect(stepFields(flight(), 5).map((f) => f.path)).not.toContain('/going'));
   it('ends with how a new stair is covered', () => expect(asked(flight()).at(-1)!.path).toBe('/cover'));
+  it('leaves out of a new stair\'s questions what most stairs have not', () => expect(asked(flight()).map((f) => f.path)).not.toContain('/rise_right'));
   it('offers what the nearest step below says', () => {
     const some = flight({ steps: { 2: { rise: '8' }, 3: { rise: '9' } } });
     expect(below(some, 4, '/rise')).toBe('9');

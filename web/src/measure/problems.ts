@@ -17,10 +17,12 @@ export function placeLink(id: string, pointer: string): string | undefined {
   if (place) return stepLink(id, place.where, place.step, place.path);
   const floor = /^\/stairs\/(\d+)\/floors(?:\/(\d+)(\/.*)?)?$/.exec(pointer);
   if (floor) return link(id, 'measure', 'floors', ...(floor[2] ? [floor[1]!, floor[2], ...(floor[3] ?? '').split('/').filter(Boolean)] : []));
+  if (/^\/(allowances|tolerances)(\/|$)/.test(pointer)) return link(id, 'measure', 'allowances', ...pointer.split('/').slice(2).length ? pointer.split('/').filter(Boolean) : []);
   return /^\/(carpets|cushion|strip|finished_floors|site|code)/.test(pointer) ? link(id, 'measure', 'goods', ...pointer.split('/').filter(Boolean)) : undefined;
 }
 /// To the page of it rather than to its pad.
 export function problemLink(id: string, { where }: Problem): string | undefined {
   const page = /^(\/stairs\/\d+\/(?:flights\/\d+(?:\/steps\/[\d-]+)?|floors\/\d+))(?:\/|$)/.exec(where);
-  return page ? placeLink(id, page[1]!) : placeLink(id, where) && link(id, 'measure', 'goods');
+  if (page) return placeLink(id, page[1]!);
+  return placeLink(id, where) && link(id, 'measure', /^\/(allowances|tolerances)/.test(where) ? 'allowances' : 'goods');
 }

@@ -16,9 +16,12 @@ export const starterOf = (starter: unknown): 'none' | 'rounds' | 'offsets' =>
 export const roundOf = (end: unknown): string => (typeof end === 'object' && end !== null && 'round' in end ? String(end.round) : 'square');
 export const offsetsOf = (starter: unknown): Starter[] => ((starter as { offsets?: Starter[] } | undefined)?.offsets ?? []);
 
+/// How it is covered, whatever its shape.
+const kept = ({ closing, give }: Starter): Starter => ({ ...(closing !== undefined && { closing }), ...(give !== undefined && { give }) });
+
 /// Four are the least that make a curve.
 export const begunStarter = (kind: string, starter: Starter = {}, open: 'left' | 'right' = 'right'): Starter | undefined =>
-  kind === 'none' ? undefined : kind === 'offsets' ? { ...('closing' in starter && { closing: starter.closing }), offsets: [{}, {}, {}, {}] } : { [open]: { round: 'half' } };
+  kind === 'none' ? undefined : kind === 'offsets' ? { ...kept(starter), offsets: [{}, {}, {}, {}] } : { ...kept(starter), [open]: { round: 'half' } };
 
 export function withRound(starter: Starter, end: 'left' | 'right', round: string): Starter | undefined {
   const old = starter[end];
@@ -36,10 +39,11 @@ export function starterFields(starter: unknown): Field[] {
     ...(roundOf(given[which]) === 'square' ? [] : ['past', 'along', 'across'].map((name): Field => ({ path: `/starter/${which}/${name}`, key: `measure-round-${name}` as Field['key'], kind: 'length' }))),
   ];
   const closing: Field = { path: '/starter/closing', key: 'measure-closing', kind: 'choice', choices: closings };
+  const give: Field = { path: '/starter/give', key: 'measure-give', kind: 'percent', optional: true };
   if (kind === 'none') return [choice];
-  if (kind === 'rounds') return [choice, ...end('left'), ...end('right'), closing];
+  if (kind === 'rounds') return [choice, ...end('left'), ...end('right'), closing, give];
   return [choice, ...offsetsOf(starter).flatMap((offset, i) => [
     { ...either(`/starter/offsets/${i}`, ['along', 'left_of'], offset, ['measure-offset-along', 'measure-offset-left-of']), number: i + 1 },
     { ...either(`/starter/offsets/${i}`, ['out', 'behind'], offset, ['measure-offset-out', 'measure-offset-behind']), number: i + 1 },
-  ]), closing];
+  ]), closing, give];
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../core/door';
-import { asUsual, differs, flightOf, measureOf, placeOf, pointerOf, pointsInto, setMeasure, setRisers } from './steps';
+import { asUsual, concerns, differs, flightOf, measureOf, placeOf, pointerOf, pointsInto, setMeasure, setRisers } from './steps';
 
 const where = { stair: 0, flight: 0 };
 const open = { open: { overhang: '1 1/4', return: '1' } };
@@ -94,5 +94,11 @@ describe('places', () => {
     expect(pointsInto('/stairs/0/flights/0', where, 3)).toBe(false);
     expect(pointsInto('/stairs/0/flights/01', where, 'usual')).toBe(false);
     expect(pointsInto('/stairs/0/flights/0/steps/3', where, 'usual')).toBe(false);
+  });
+  it('tell whether a problem of the flight names a step', () => {
+    const problem = { where: '/stairs/0/flights/0', steps: [2, 3] };
+    expect([1, 2, 3, 4, 'usual' as const].map((step) => concerns(problem, where, step))).toEqual([false, true, true, false, true]);
+    expect(concerns({ ...problem, where: '/stairs/0/flights/01' }, where, 2)).toBe(false);
+    expect(concerns({ where: '/stairs/0/flights/0/runner/width', steps: [2] }, where, 2)).toBe(true);
   });
 });

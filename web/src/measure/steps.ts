@@ -123,6 +123,11 @@ export function placeOf(pointer: string): Place | undefined {
 }
 export const pointerOf = ({ where, step, path }: Place) => flightPlace(where) + (step === 'usual' ? '' : `/steps/${step}`) + path;
 
+/// Whether a problem is of this step: by its place, or because it names it.
+export const concerns = (problem: { where: string; steps?: number[] }, where: FlightAt, step: Which): boolean =>
+  pointsInto(problem.where, where, step) ||
+  (step !== 'usual' && problem.steps?.includes(step) === true && `${problem.where}/`.startsWith(`${flightPlace(where)}/`));
+
 /// Whether a pointer is to this step, or lies within it.
 export function pointsInto(pointer: string, where: FlightAt, step: Which): boolean {
   const found = new RegExp(`^${flightPlace(where)}(?:/steps/([0-9-]+))?(?=/|$)`).exec(pointer);
