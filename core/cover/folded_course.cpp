@@ -1,7 +1,6 @@
 #include "cover/folded_course.h"
 
 #include "cover/handling.h"
-#include "measure/runner_band.h"
 #include "measure/step_frames.h"
 #include "measure/step_list.h"
 #include "measure/uprights.h"
@@ -17,6 +16,7 @@ namespace treadfold {
 namespace {
 
 constexpr double kNoFold_rad = 1e-6;
+constexpr int kMostTucks = 2; // four layers behind the riser's own: common practice, no source
 
 /// How deep a wedge's tucks are at the narrow edge, square to the crotch.
 double depth_of(const CrotchFold& fold, int tucks, double width_mm) {
@@ -25,13 +25,14 @@ double depth_of(const CrotchFold& fold, int tucks, double width_mm) {
   return width_mm / least * steady::sin(half);
 }
 
-} // namespace
-
-bool folds_round(const Flight& flight) {
-  return flight.runner && flight.runner->turn == RunnerTurn::fold &&
-         std::any_of(flight.steps.begin(), flight.steps.end(),
-                     [&](const Step& s) { return turns(s, flight.runner->width); });
+/// From the crotch up the riser's carpet to the underside of the nosing, along the backing.
+double room_behind(const Section& s) {
+  if (s.under) return s.v_foot - s.v_inner;
+  const double above = s.low_z - s.low_radius * steady::sin(s.turn) - (s.lip_z + s.half_backing);
+  return s.v_foot - s.v_leave - std::max(0.0, above) / steady::cos(s.turn);
 }
+
+} // namespace
 
 double CourseStep::x(Hand edge, double v) const {
   return (edge == Hand::left ? left_x : right_x) + steady::tan(lean_rad) * v;
@@ -122,18 +123,12 @@ std::optional<CrotchFold> crotch_fold(const CourseStep& upper, const CourseStep&
   fold.below_rad = sign * (lower.turn_rad - lower.lean_rad);
   if (std::abs(fold.above_rad) < kNoFold_rad && std::abs(fold.below_rad) < kNoFold_rad) return {};
   fold.jog_mm = width_mm / steady::cos(fold.below_rad) - width_mm / steady::cos(fold.above_rad);
-  const auto& s = upper_section;
-  fold.room_mm = s.v_foot - (s.under ? s.v_inner : s.v_leave);
-  // Between two tucks the carpet comes down to the crotch, and must not show there beside the riser.
-  const bool second = std::abs(fold.above_rad - fold.below_rad) / 2 <= fold.above_rad + kNoFold_rad;
-  for (const int tucks : {1, 2}) {
-    fold.depth_mm = depth_of(fold, tucks, width_mm);
-    if (fold.depth_mm <= fold.room_mm) {
-      fold.tucks = tucks;
-      break;
-    }
-    if (!second) break;
+  fold.room_mm = room_behind(upper_section);
+  for (fold.tucks = 1; fold.tucks <= kMostTucks; ++fold.tucks) {
+    fold.depth_mm = depth_of(fold, fold.tucks, width_mm);
+    if (fold.depth_mm <= fold.room_mm) return fold;
   }
+  fold.tucks = 0;
   return fold;
 }
 
@@ -152,11 +147,12 @@ public:
     for (std::size_t i = 0; i < course_.size(); ++i) {
       if (!hands(i) || !leanings(i)) return std::move(problems_);
       place(i);
+      uprights(i);
       if (course_[i].turns) tread(i);
     }
     for (std::size_t i = course_.size() - 1; i-- > 0;)
       crotch(i);
-    if (problems_.empty()) tell_jogs();
+    if (!has_errors(problems_)) tell_jogs();
     return std::move(problems_);
   }
 
@@ -218,6 +214,19 @@ private:
              fmt::format("at least {}", show(std::max(0.0, least))));
   }
 
+  void uprights(std::size_t i) {
+    const auto& c = course_[i];
+    const auto& step = flight_.steps[i];
+    for (const auto& upright : step.uprights)
+      for (const auto& p : footprint(upright)) {
+        const double at = c.back_y - p.y;
+        if (p.x <= c.x(Hand::left, at) || p.x >= c.x(Hand::right, at)) continue;
+        refuse(i, fmt::format("a runner under a {} of {}", upright.word, numbered(i)),
+               "one that clears what stands on the treads");
+        break;
+      }
+  }
+
   void tread(std::size_t i) {
     const auto& c = course_[i];
     const auto& step = flight_.steps[i];
@@ -229,14 +238,6 @@ private:
              fmt::format("a winder that is {} deep at the runner's narrow edge, {}",
                          show(std::max(0.0, depth)), numbered(i)),
              fmt::format("at least {} to fold the runner round it, or 'seam'", show(kLeastTread.mm())));
-    for (const auto& upright : step.uprights)
-      for (const auto& p : footprint(upright)) {
-        const double at = c.back_y - p.y;
-        if (p.x <= c.x(Hand::left, at) || p.x >= c.x(Hand::right, at)) continue;
-        refuse(i, fmt::format("a runner under a {} of {}", upright.word, numbered(i)),
-               "one that clears what stands on the treads");
-        break;
-      }
   }
 
   void crotch(std::size_t lower) {
@@ -252,6 +253,13 @@ private:
           fmt::format("at most {}, as high as the carpet there is flat: a narrower runner, or 'seam'",
                       show(fold->room_mm)));
     folded_.push_back(step.number);
+    const auto thick = input_.carpet.thickness * (2 * fold->tucks);
+    if (thick > step.nosing.projection) // common practice, no source
+      problems_.push_back(
+          {Severity::warning, step.where,
+           fmt::format("folds {} thick behind the riser of {}", show(thick.mm()), numbered(lower + 1)),
+           fmt::format("no thicker than its nosing projects, {}, so that they stand out nowhere past it",
+                       show(step.nosing.projection.mm()))});
     widest_ = std::max(widest_, std::abs(fold->jog_mm));
   }
 

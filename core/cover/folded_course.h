@@ -8,15 +8,13 @@
 
 #include "cover/cover.h"
 #include "cover/section.h"
+#include "measure/runner_band.h"
 #include "measure/tread_plan.h"
 #include "units/problem.h"
 
 #include <optional>
 
 namespace treadfold {
-
-/// Whether the flight's runner is to be folded round a step that turns.
-bool folds_round(const Flight& flight);
 
 /// One step under the strip, in the step's own frame: x as there, v along the backing as in cover/section.h.
 struct CourseStep {
@@ -49,6 +47,8 @@ struct CrotchFold {
   double jog_mm = 0;
   double angle() const { return above_rad + below_rad; }
 };
+/// Where the tread reaches further out than the riser by more than this, the hidden layers would show there.
+inline constexpr double kPleatShows_mm = 25.4 / 64;
 /// Nothing between steps that are straight and in line.
 std::optional<CrotchFold> crotch_fold(const CourseStep& upper, const CourseStep& lower,
                                       const Section& upper_section, double width_mm);

@@ -10,7 +10,7 @@
 
 namespace treadfold {
 
-/// As cover_flight. REQUIRES: folds_round(flight) (cover/folded_course.h), and that check_course() has no
+/// As cover_flight. REQUIRES: folds_round(flight) (measure/runner_band.h), and that check_course() has no
 /// error.
 std::vector<Piece> cover_folded(const Flight& flight, const CoverInput& input, const std::string& prefix);
 

@@ -258,6 +258,23 @@ std::string shown_pleat(const std::vector<PlacedFace>& placed) {
   return {};
 }
 
+/// Layers of a pleat that are one in the flat must be one when folded.
+void keep_whole(const std::vector<PlacedFace>& placed, Proof& proof) {
+  constexpr double kOne_mm = 1e-6;
+  for (const auto& a : placed)
+    for (const auto& b : placed) {
+      if (&a >= &b || !a.face->hidden || !b.face->hidden || a.face->step != b.face->step) continue;
+      for (const auto& p : a.face->outline)
+        for (const auto& q : b.face->outline) {
+          if (distance_mm(p, q) > kOne_mm) continue;
+          const double gap = norm(a.at(p) - b.at(q));
+          if (gap <= proof.widest_gap_mm) continue;
+          proof.widest_gap_mm = gap;
+          proof.widest_seam = fmt::format("fold behind the riser of step {}", a.face->step);
+        }
+    }
+}
+
 std::string fault(const Piece& piece, const std::vector<PlacedFace>& placed, const Proof& proof) {
   if (auto text = outline_fault(piece); !text.empty()) return text;
   if (proof.widest_gap_mm > kWidestGap_mm)
@@ -297,6 +314,7 @@ Proof prove_folded(const Piece& piece, const Flight& flight, Length pad, const C
     look.meet_marks(piece, proof);
     look.cover(proof);
   }
+  keep_whole(placed, proof);
   proof.hems_clear = runner.edges != RunnerEdges::turned || runner.edge_takes <= runner.strip_stop;
   proof.reason = fault(piece, placed, proof);
   proof.passed = proof.reason.empty();

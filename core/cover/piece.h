@@ -111,8 +111,8 @@ struct RunnerPleat {
   int tucks = 1;
   double depth_mm = 0; // of the deepest tuck, at the narrow edge, square to the crotch
   double jog_mm = 0;   // at the narrow edge the tread reaches that much further out than the riser's foot
-  /// Where that would show the hidden layer beside the riser, the edge is cut in along the last crease so far
-  /// and the corner folded behind it; else 0.
+  /// Where that would show the hidden layers beside the riser, their corners are folded behind them, the
+  /// last one's by a cut in from the edge along the last crease, so far; else 0.
   double snip_mm = 0;
   std::vector<FlatPath> creases; // 2 tucks + 1, each from the wedge's point
 };

@@ -418,7 +418,7 @@ TEST_P(Example, SheetsCanBeReadAndAreSoundPdfs) {
 
 INSTANTIATE_TEST_SUITE_P(Sheets, Example,
                          testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
-                                         "winding-stair.json", "runner.json"));
+                                         "winding-stair.json", "runner.json", "folded-runner.json"));
 
 } // namespace
 } // namespace treadfold
