@@ -41,14 +41,13 @@ std::vector<CourseStep> course_of(const Flight& flight, const CoverInput& input)
 struct CrotchFold {
   bool narrow_left = false;
   double above_rad = 0, below_rad = 0;
-  int tucks = 0; // 1 or 2; 0: more than there is room for
+  int tucks = 0; // 1, or 2 where one has no room
   double depth_mm = 0,
          room_mm = 0; // of a tuck, and behind the riser's carpet up to the underside of the nosing
   double jog_mm = 0;
   double angle() const { return above_rad + below_rad; }
+  bool fits() const { return depth_mm <= room_mm; }
 };
-/// Where the tread reaches further out than the riser by more than this, the hidden layers would show there.
-inline constexpr double kPleatShows_mm = 25.4 / 64;
 /// Nothing between steps that are straight and in line.
 std::optional<CrotchFold> crotch_fold(const CourseStep& upper, const CourseStep& lower,
                                       const Section& upper_section, double width_mm);
@@ -56,8 +55,8 @@ std::optional<CrotchFold> crotch_fold(const CourseStep& upper, const CourseStep&
 /// The section of a step in a strip that goes on below it, or that ends there.
 Section strip_section(const Step& step, CoverStyle style, const CoverInput& input, bool goes_on);
 
-/// Why the runner cannot be folded round its winders; a note of how far its narrow edge jogs. REQUIRES: as
-/// course_of.
+/// In folded_check.cpp: errors that say why the runner cannot be folded round its winders; or a note of how
+/// far its narrow edge jogs, and a warning of folds that stand out. REQUIRES: as course_of.
 Problems check_course(const Flight& flight, const CoverInput& input, const TackStrip& strip);
 
 } // namespace treadfold

@@ -3,6 +3,7 @@
 #include "cover/account.h"
 #include "cover/folded_course.h"
 #include "cover/piece_builder.h"
+#include "cover/pleat.h"
 #include "cover/runner_finish.h"
 #include "units/steady.h"
 
@@ -18,15 +19,6 @@ namespace treadfold {
 namespace {
 
 constexpr double kTurned = std::numbers::pi, kRight = kTurned / 2;
-
-FlatPoint turned(FlatPoint p, double angle) {
-  const double c = steady::cos(angle), s = steady::sin(angle);
-  return {c * p.u - s * p.v, s * p.u + c * p.v};
-}
-
-FlatPoint operator+(FlatPoint a, FlatPoint b) { return {a.u + b.u, a.v + b.v}; }
-FlatPoint operator-(FlatPoint a, FlatPoint b) { return {a.u - b.u, a.v - b.v}; }
-FlatPoint operator*(double k, FlatPoint p) { return {k * p.u, k * p.v}; }
 
 /// Where a step's own (x, v) lies in the strip, whose edges run along v.
 struct Lay {
@@ -193,77 +185,25 @@ private:
                     0);
     }
     int last = foot;
-    for (int k = 1; k <= count; ++k) {
-      const auto crease_at = [&](int n) -> const FlatPath& {
-        return pleat.creases[static_cast<std::size_t>(n)];
-      };
-      const auto parts = split({point, crease_at(k - 1)[1], crease_at(k)[1]}, riser_edge(fold, pleat, k));
-      last = builder_.face("pleat", number, parts.kept, last, point, crease_at(k - 1)[1],
-                           crease(k % 2 == 1 ? kTurned : -kTurned), true);
+    for (int k = 0; k < count; ++k) {
+      const auto layer = pleat_layer(pleat, k);
+      last = builder_.face("pleat", number, layer.kept, last, point,
+                           pleat.creases[static_cast<std::size_t>(k)][1],
+                           crease(k % 2 == 0 ? kTurned : -kTurned), true);
       assert(last >= 0);
-      if (parts.corner.empty()) continue;
-      const auto [a, b] = parts.hinge;
-      builder_.face("corner of the pleat", number, parts.corner, last, a, b, crease(kTurned), true);
-      builder_.line(LineRole::fold, {a, b}, fmt::format("corner behind the pleat, step {}", number), kTurned,
-                    0);
-      if (k < count) continue;
-      const auto& end = crease_at(k)[1];
+      if (layer.corner.empty()) continue;
+      builder_.face("corner of the pleat", number, layer.corner, last, layer.edge_a, layer.edge_b,
+                    crease(kTurned), true);
+      builder_.line(LineRole::fold, {layer.edge_a, layer.edge_b},
+                    fmt::format("corner behind the pleat, step {}", number), kTurned, 0);
+      if (k + 1 < count) continue;
+      const auto end = pleat.creases.back()[1];
       pleat.snip_mm = fold.jog_mm;
       builder_.line(LineRole::cut, {end, end + pleat.snip_mm / distance_mm(end, point) * (point - end)},
                     fmt::format("snip, step {}", number));
     }
     piece_.runner->pleats.push_back(std::move(pleat));
     return last;
-  }
-
-  struct Line {
-    FlatPoint at, along;
-  };
-
-  /// The narrow edge of the riser's carpet as it runs over a layer of the pleat once that is folded behind
-  /// it.
-  static Line riser_edge(const CrotchFold& fold, const RunnerPleat& pleat, int layer) {
-    const int low = layer - layer % 2; // the layer's crease in the crotch
-    const auto first = pleat.creases.front(), crotch = pleat.creases[static_cast<std::size_t>(low)];
-    const double above = distance_mm(first[0], first[1]);
-    const auto a = 1 / above * (first[1] - first[0]);
-    FlatPoint up{0, -1};
-    if (layer % 2 == 1) up = 2 * (a.u * up.u + a.v * up.v) * a - up; // it lies with its back to the riser's
-    const double turn = fold.angle() * low / (2 * fold.tucks);
-    return {crotch[0] + above / distance_mm(crotch[0], crotch[1]) * (crotch[1] - crotch[0]),
-            turned(up, fold.narrow_left ? -turn : turn)};
-  }
-
-  struct Parts {
-    FlatPath kept, corner; // no corner where it would not show
-    std::pair<FlatPoint, FlatPoint> hinge;
-  };
-
-  /// A layer, and what of it would show past the riser's edge. `layer` begins at the wedge's point, which is
-  /// kept.
-  static Parts split(const FlatPath& layer, const Line& edge) {
-    const auto off = [&](FlatPoint p) {
-      const auto q = p - edge.at;
-      return q.u * edge.along.v - q.v * edge.along.u;
-    };
-    const double inward = off(layer[0]) > 0 ? 1 : -1;
-    Parts parts;
-    FlatPath crossings;
-    double most = 0;
-    for (std::size_t i = 0; i < layer.size(); ++i) {
-      const auto p = layer[i], q = layer[(i + 1) % layer.size()];
-      const double from = inward * off(p), to = inward * off(q);
-      most = std::max(most, -from);
-      (from >= 0 ? parts.kept : parts.corner).push_back(p);
-      if ((from >= 0) == (to >= 0)) continue;
-      const auto at = p + from / (from - to) * (q - p);
-      crossings.push_back(at);
-      parts.kept.push_back(at);
-      parts.corner.push_back(at);
-    }
-    if (most < kPleatShows_mm) return {layer, {}, {}};
-    parts.hinge = {crossings.front(), crossings.back()};
-    return parts;
   }
 
   Lay below_pleat(std::size_t i, const CrotchFold& fold) const {

@@ -22,7 +22,7 @@ constexpr double kWidestGap_mm = 25.4 / 64;
 constexpr double kHair_mm = 0.05; // a nosing no deeper than this has no underside
 constexpr double kBare = 0.995;   // as prove_runner
 
-struct Placed {
+struct Standing {
   StepFrame frame; // in that of the piece's highest step
   Point3 at(Point3 p) const {
     const auto q = frame.at({p[0], p[1]});
@@ -33,7 +33,7 @@ struct Placed {
 
 /// Where the steps stand, seen from step `highest`. A back that is out of square by no more than a crease
 /// takes up is taken at the runner's middle.
-std::vector<Placed> frames_from(const Flight& flight, const std::vector<RunnerMark>& marks) {
+std::vector<Standing> frames_from(const Flight& flight, const std::vector<RunnerMark>& marks) {
   auto level = flight;
   for (const auto& mark : marks) {
     auto& step = level.steps[static_cast<std::size_t>(mark.step - 1)];
@@ -45,7 +45,7 @@ std::vector<Placed> frames_from(const Flight& flight, const std::vector<RunnerMa
   const auto all = step_frames(level);
   const auto& top = all[static_cast<std::size_t>(marks.front().step - 1)];
   const double c = steady::cos(top.turn_rad), s = steady::sin(top.turn_rad);
-  std::vector<Placed> placed;
+  std::vector<Standing> placed;
   for (const auto& f : all) {
     const double dx = f.x - top.x, dy = f.y - top.y;
     placed.push_back({{c * dx + s * dy, c * dy - s * dx, f.z - top.z, f.turn_rad - top.turn_rad}});
@@ -93,7 +93,7 @@ struct ToldEdge {
 class StepLook {
 public:
   StepLook(const Step& step, const RunnerMark& mark, const Flight& flight, const BareFaceInput& input,
-           Placed frame, const std::vector<PlacedFace>& placed, bool highest, bool lowest)
+           Standing frame, const std::vector<PlacedFace>& placed, bool highest, bool lowest)
       : s_(bare_step(step, input)), mark_(mark), frame_(frame), placed_(placed),
         foot_z_(lowest ? 0 : s_.on_pad), riser_from_(lowest ? 0 : input.pad + input.backing),
         run_(s_, flight.style == CoverStyle::wrapped, foot_z_) {
@@ -230,7 +230,7 @@ private:
 
   BareStep s_;
   const RunnerMark& mark_;
-  Placed frame_;
+  Standing frame_;
   const std::vector<PlacedFace>& placed_;
   double foot_z_, riser_from_;
   Unrolled run_;

@@ -1,6 +1,7 @@
 #include "cover/runner.h"
 
 #include "cover/folded_course.h"
+#include "cover/pleat.h"
 #include "cover/section.h"
 #include "measure/runner_band.h"
 #include "units/steady.h"

@@ -44,6 +44,14 @@ bool folded(const Work& w) {
   return folds_round(flight);
 }
 
+/// A strip with lines that lie askew.
+bool goes_round(const Work& w) {
+  const auto& steps = w.planned.steps;
+  return folded(w) &&
+         (!w.piece().runner->pleats.empty() ||
+          std::any_of(steps.begin(), steps.end(), [&](const Step& s) { return turns_under(w, s); }));
+}
+
 /// A piece of its own, joined in the crotches.
 bool winder(const Work& w) { return !folded(w) && turns_under(w, w.planned.steps.front()); }
 
@@ -217,7 +225,7 @@ void runner_order(Work& w, const Flight& flight) {
   check_piece(w);
   if (winder(w)) cut_to_shape(w, runner);
   do_edges(w, runner);
-  if (folded(w)) mark_folds(w);
+  if (goes_round(w)) mark_folds(w);
   mark_steps(w);
   fix_strips(w);
   lay_pad(w);
