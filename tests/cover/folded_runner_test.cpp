@@ -332,6 +332,27 @@ TEST(FoldedRunner, IsAsSureOfItsLengthAsItsReadingsAre) {
   }
 }
 
+// Winders to the left, one straight step, winders to the right; and a straight step that flares, a little out
+// of square.
+TEST(FoldedRunner, GoesRoundToEitherHandAfterAStraightStep) {
+  auto c = usual_case();
+  auto& steps = c.flight.steps;
+  steps.insert(steps.begin() + 6,
+               {winder(steps[0], 30, 3 * kIn, false), winder(steps[0], 25, 2 * kIn, false)});
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    steps[i].number = static_cast<int>(i) + 1;
+  set_plan(steps[1], {{0, 0}, {kIn, 10 * kIn}}, {{38 * kIn, 0}, {39 * kIn, 10 * kIn + 1}});
+  ASSERT_FALSE(has_errors(c.problems())) << sentence(c.problems()[0]);
+  const auto pieces = c.pieces();
+  ASSERT_EQ(pieces.size(), 1u);
+  const auto& pleats = pieces[0].runner->pleats;
+  ASSERT_EQ(pleats.size(), 7u);
+  for (const auto& pleat : pleats)
+    EXPECT_EQ(pleat.narrow_left, pleat.step <= 6);
+  const auto proof = c.proof(pieces[0]);
+  EXPECT_TRUE(proof.passed) << proof.reason;
+}
+
 TEST(FoldedRunner, BindsBothEdgesOfWhatIsCut) {
   const auto c = usual_case();
   const auto piece = c.pieces()[0];
