@@ -143,6 +143,14 @@ bool foldable(Plan& plan, const Flight& flight, const CoverInput& input) {
   return !has_errors(problems);
 }
 
+/// What the flight's pieces, from `first_piece` on, have folded behind the step's riser; nullptr: nothing.
+const RunnerPleat* pleat_behind(const Plan& plan, std::size_t first_piece, int step) {
+  for (std::size_t i = first_piece; i < plan.pieces.size(); ++i)
+    for (const auto& pleat : plan.pieces[i].piece.runner->pleats)
+      if (pleat.step == step) return &pleat;
+  return nullptr;
+}
+
 FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
                          const Place& place) {
   FlightFixings fixed{flight.name, {}};
@@ -160,7 +168,8 @@ FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& inp
   for (const auto& step : flight.steps)
     if (!step.starter)
       fixed.steps.push_back(
-          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances)
+          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances,
+                                         pleat_behind(plan, first, step.number))
                         : fixings(step, flight.style, cushion, strip, input.carpet, input.allowances));
   for (auto i = first; i < plan.pieces.size(); ++i) {
     const auto& piece = plan.pieces[i].piece;

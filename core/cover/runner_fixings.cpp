@@ -1,7 +1,6 @@
 #include "cover/runner.h"
 
 #include "cover/folded_course.h"
-#include "cover/pleat.h"
 #include "cover/section.h"
 #include "measure/runner_band.h"
 #include "units/steady.h"
@@ -18,9 +17,7 @@ struct Inside {
   Step step;
   Length left, riser_left, back_left;
   Length riser_right;  // 0: as far as the step is wide
-  double edges_mm = 0; // of the runner on the step, and in the fold at its foot
-  bool pleat = false;
-  Length snip, stapled; // at its foot
+  double edges_mm = 0; // of the runner on the step
 };
 
 Inside inside_seamed(Flight flight, std::size_t index) {
@@ -40,7 +37,7 @@ Inside inside_folded(const Flight& flight, std::size_t index, const CoverInput& 
   const auto course = course_of(flight, input);
   const auto& c = course[index];
   const auto& runner = *flight.runner;
-  const double stop = runner.strip_stop.mm(), width = runner.width.mm();
+  const double stop = runner.strip_stop.mm();
   const double on_riser = stop / steady::cos(c.lean_rad),
                on_back = stop / steady::cos(c.turn_rad - c.lean_rad);
   const double left = c.x(Hand::left, c.back_y) + on_riser, right = c.x(Hand::right, c.back_y) - on_riser;
@@ -67,29 +64,26 @@ Inside inside_folded(const Flight& flight, std::size_t index, const CoverInput& 
     in.step.going = from_mm(c.back.y);
   }
   in.edges_mm = 2 * c.foot_v / steady::cos(c.lean_rad);
-  if (index == 0) return in;
-  const auto fold =
-      crotch_fold(c, course[index - 1], strip_section(flight.steps[index], flight.style, input, true), width);
-  if (!fold) return in;
-  in.pleat = true;
-  in.edges_mm += width * (steady::tan(fold->above_rad) + steady::tan(fold->below_rad));
-  if (fold->jog_mm > kPleatShows_mm) in.snip = from_mm_up(fold->jog_mm);
-  in.stapled = from_mm_up(width / steady::cos(fold->above_rad)) * fold->tucks; // each tuck along the crotch
   return in;
+}
+
+/// What a pleat takes of the narrow edge.
+double edge_of(const RunnerPleat* pleat) {
+  return pleat ? distance_mm(pleat->creases.front()[1], pleat->creases.back()[1]) : 0;
 }
 
 } // namespace
 
 Fixings runner_fixings(const Flight& flight, int step, const Cushion& cushion, const TackStrip& strip,
-                       const Carpet& carpet, const Allowances& allowances) {
+                       const Carpet& carpet, const Allowances& allowances, const RunnerPleat* pleat) {
   const auto index = static_cast<std::size_t>(step - 1);
   const auto& whole = flight.steps[index];
   const bool folds = folds_round(flight);
   const auto in = folds ? inside_folded(flight, index, {carpet, cushion.thickness, allowances})
                         : inside_seamed(flight, index);
   auto f = fixings(in.step, flight.style, cushion, strip, carpet, allowances);
-  // A pleat is stapled through where the riser's strip would be: common practice, no source.
-  if (in.pleat) std::erase_if(f.strips, [](const StripPiece& s) { return s.place == StripPlace::riser; });
+  if (pleat) // common practice, no source
+    std::erase_if(f.strips, [](const StripPiece& s) { return s.place == StripPlace::riser; });
   for (auto& s : f.strips) {
     const bool riser = s.place == StripPlace::riser;
     s.from += riser ? in.riser_left : in.back_left;
@@ -105,12 +99,14 @@ Fixings runner_fixings(const Flight& flight, int step, const Cushion& cushion, c
   for (auto& p : f.pad.outline)
     p = {p.x + in.left.mm(), p.y + down};
   const auto section = section_of({whole, flight.style, cushion.thickness.mm(), carpet.backing.mm()});
-  const auto edges = from_mm_up(folds ? in.edges_mm : 2 * section.v_foot);
+  const auto edges = from_mm_up((folds ? in.edges_mm : 2 * section.v_foot) + edge_of(pleat));
   f.hot_melt = flight.runner->edges == RunnerEdges::turned ? edges : Length{};
   const bool seamed = whole.landing_edge && flight.runner->top == RunnerTop::seamed;
   f.seam_tape = seamed ? flight.runner->width : Length{};
-  f.latex = (flight.runner->edges == RunnerEdges::cut ? edges : Length{}) + f.seam_tape * 2 + in.snip * 2;
-  f.staple_run += in.stapled;
+  f.latex = (flight.runner->edges == RunnerEdges::cut ? edges : Length{}) + f.seam_tape * 2;
+  if (!pleat) return f;
+  f.latex += from_mm_up(pleat->snip_mm) * 2;
+  f.staple_run += from_mm_up(length_mm(pleat->creases.front())) * pleat->tucks; // each along the crotch
   return f;
 }
 

@@ -205,7 +205,7 @@ double draw_folded_strip(Drawing& page, const Box& box, const Piece& piece, std:
 }
 
 std::vector<LegendEntry> folded_legend(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::fold_under, "over a nosing; a corner behind"},
+  std::vector<LegendEntry> out{{Pen::fold_under, "over a nosing; corner behind a fold"},
                                {Pen::tuck, "into a crotch"}};
   if (!piece.runner->pleats.empty()) out.push_back({Pen::fold_up, "top of a tuck behind the riser"});
   const auto& pleats = piece.runner->pleats;
@@ -218,7 +218,8 @@ std::vector<LegendEntry> folded_legend(const Piece& piece) {
 double draw_folded_tables(Drawing& page, const Box& box, const Piece& piece, LengthUnit unit) {
   Box rest = box;
   rest.top = draw_rows(page, rest, "Bare wood beside it, at its left and at its right",
-                       {"steps", "riser, left", "right", "nosing, left", "right", "back, left", "right"}, bare_rows(piece, unit));
+                       {"steps", "riser, left", "right", "nosing, left", "right", "back, left", "right"},
+                       bare_rows(piece, unit));
   if (piece.runner->pleats.empty()) return rest.top;
   return draw_rows(page, rest, "Folded up behind the risers, at the narrow edge",
                    {"riser of", "tucks", "deep", "the tread below is", "snip"}, pleat_rows(piece, unit));

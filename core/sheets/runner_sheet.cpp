@@ -133,12 +133,13 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
     const auto first = i * count / pages, last = (i + 1) * count / pages - 1;
     const Box whole = out.rest();
     const double middle = whole.left + (folded ? 0.7 : 0.52) * whole.width();
-    const Box strip{whole.left, whole.top, middle, whole.bottom - 8};
+    const double below = folded ? 10 : 6; // rows of the legend
+    const Box strip{whole.left, whole.top, middle, whole.bottom - below - 2};
     if (folded)
       draw_folded_strip(out.page(), strip, piece, first, last, unit);
     else
       draw_strip(out.page(), strip, piece, first, last, unit);
-    draw_legend(out.page(), whole.left, whole.right, whole.bottom - 6,
+    draw_legend(out.page(), whole.left, whole.right, whole.bottom - below,
                 folded ? folded_legend(piece) : legend(piece));
     double y = whole.top;
     if (i == 0) {
@@ -161,7 +162,7 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
                  "mark both edges, and join the two marks of a line."
                : "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
                  "one position of the tape gives them all.";
-    paragraph(out.page(), middle + 4, whole.right, whole.bottom - 26, words, {kSmallType});
+    paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - 20, words, {kSmallType});
     out.turn();
   }
 }
