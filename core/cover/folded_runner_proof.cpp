@@ -31,8 +31,8 @@ struct Standing {
   Point3 along(Point3 p) const { return at(p) - at({0, 0, 0}); }
 };
 
-/// Where the steps stand, seen from step `highest`. A back that is out of square by no more than a crease
-/// takes up is taken at the runner's middle.
+/// Where the steps stand, seen from that of the first mark. A back that is out of square by no more than a
+/// crease takes up is taken at the runner's middle.
 std::vector<Standing> frames_from(const Flight& flight, const std::vector<RunnerMark>& marks) {
   auto level = flight;
   for (const auto& mark : marks) {

@@ -35,7 +35,7 @@ FlatPoint turned(FlatPoint p, double angle_rad) {
 
 PleatLayer pleat_layer(const RunnerPleat& pleat, int crease) {
   const auto &from = pleat.creases[static_cast<std::size_t>(crease)],
-             &to = pleat.creases[static_cast<std::size_t>(crease + 1)];
+             &to = pleat.creases[static_cast<std::size_t>(crease) + 1];
   const FlatPath whole{from[0], from[1], to[1]};
   const auto edge = riser_edge(pleat, crease);
   const auto past = [&](FlatPoint p) {

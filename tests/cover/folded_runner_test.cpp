@@ -11,7 +11,6 @@
 #include "measure/tread_plan.h"
 
 #include <cmath>
-#include <cstdio>
 #include <gtest/gtest.h>
 #include <numbers>
 #include <random>
@@ -401,7 +400,7 @@ TEST(FoldedRunner, WhatCannotBeFoldedIsSaidInOneSentence) {
 TEST(FoldedRunner, FoldsBackOntoItsBandRoundAnyWinders) {
   int folded = 0, pleats = 0, snips = 0, two = 0;
   double widest = 0;
-  for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
     const auto c = any_case(seed);
     if (has_errors(c.problems())) continue;
     ++folded;
@@ -436,10 +435,11 @@ TEST(FoldedRunner, FoldsBackOntoItsBandRoundAnyWinders) {
       ASSERT_NEAR(turned, turns, 1e-9);
     }
   }
-  RecordProperty("folded", folded);
-  std::printf("%d folded, %d pleats, %d in two tucks, %d snips, widest gap %g mm\n", folded, pleats, two,
-              snips, widest);
-  EXPECT_GE(folded, 750);
+  RecordProperty("folded", folded); // the figures that docs/geometry.md gives
+  RecordProperty("wedges", pleats);
+  RecordProperty("in_two_tucks", two);
+  EXPECT_LT(widest, 1e-8);
+  EXPECT_GE(folded, 1300);
   EXPECT_GE(two, 200);
   EXPECT_GE(snips, 500);
 }
@@ -447,7 +447,7 @@ TEST(FoldedRunner, FoldsBackOntoItsBandRoundAnyWinders) {
 // The proof must be able to fail.
 TEST(FoldedRunnerProof, WhatIsSpoiledIsSaid) {
   int spoiled = 0;
-  for (std::uint64_t seed = 1; seed <= 150; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 100; ++seed) {
     const auto c = any_case(seed);
     if (has_errors(c.problems())) continue;
     for (const auto& piece : c.pieces()) {
@@ -499,5 +499,5 @@ TEST(FoldedRunnerProof, WhatIsSpoiledIsSaid) {
       fails("a thicker pad", piece, other);
     }
   }
-  EXPECT_GE(spoiled, 75);
+  EXPECT_GE(spoiled, 50);
 }
