@@ -131,7 +131,9 @@ private:
           fmt::format("at most {}, as high as the carpet there is flat: a narrower runner, or 'seam'",
                       show(fold->room_mm)));
     folded_.push_back(step.number);
-    if (const auto thick = input_.carpet.thickness * (2 * fold->tucks); thick > step.nosing.projection) {
+    const int turned = flight_.runner->edges == RunnerEdges::turned ? 2 : 1; // under the edge it lies double
+    if (const auto thick = input_.carpet.thickness * (2 * fold->tucks * turned);
+        thick > step.nosing.projection) {
       thickest_ = std::max(thickest_, thick);
       thick_.push_back(step.number);
     }

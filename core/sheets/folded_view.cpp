@@ -83,8 +83,9 @@ std::pair<double, double> reach(const Piece& piece, std::size_t first, std::size
   const auto& marks = piece.runner->marks;
   const double zero = foot_end(piece);
   const auto &top = marks[first].back, &low = marks[std::min(last + 1, marks.size() - 1)].back;
-  return {first == 0 ? zero - piece.cut_length.mm() : std::min(top.left.v, top.right.v),
-          last + 1 == marks.size() ? zero : std::max(low.left.v, low.right.v)};
+  constexpr double kBeyond_mm = 40; // where the strip goes on overleaf
+  return {first == 0 ? zero - piece.cut_length.mm() : std::min(top.left.v, top.right.v) - kBeyond_mm,
+          last + 1 == marks.size() ? zero : std::max(low.left.v, low.right.v) + kBeyond_mm};
 }
 
 std::vector<std::string> cells(const RunnerLine& line, LengthUnit unit) {

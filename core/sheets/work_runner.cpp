@@ -160,7 +160,7 @@ void mark_folds(Work& w) {
 }
 
 // common practice, no source
-void fold_pleats(Work& w) {
+void fold_pleats(Work& w, const Runner& runner) {
   const auto& carpets = w.plan.job.carpets;
   const auto carpet =
       std::find_if(carpets.begin(), carpets.end(), [&](const Carpet& c) { return c.id == w.piece().carpet; });
@@ -177,7 +177,7 @@ void fold_pleats(Work& w) {
       text += fmt::format(
           " Turn the corners at the {} in behind the folds, so that none shows beside the riser.", side);
     folds.add(text, p->step);
-    const auto count = 2 * p->tucks;
+    const auto count = 2 * p->tucks * (runner.edges == RunnerEdges::turned ? 2 : 1);
     layers.add(fmt::format(
                    "{} layers{} at the {} edge", count,
                    carpet == carpets.end() ? "" : ", " + w.size(carpet->thickness * count) + " thick,", side),
@@ -233,7 +233,7 @@ void runner_order(Work& w, const Flight& flight) {
     hang_waterfall(w);
   else
     hang_wrapped(w);
-  fold_pleats(w);
+  fold_pleats(w, runner);
   w.say("At each nosing bring both edges to their marks before the carpet is pressed home. An error carried "
         "up the stair grows.");
   finish_top(w, runner);
