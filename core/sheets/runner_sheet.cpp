@@ -158,8 +158,7 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
     }
     const char* words =
         folded ? "Seen with the pile up; the numbers in it are steps. At each edge all lengths run from its "
-                 "foot end: "
-                 "mark both edges, and join the two marks of a line."
+                 "foot end: mark both edges, and join the two marks of a line."
                : "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
                  "one position of the tape gives them all.";
     paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - 20, words, {kSmallType});

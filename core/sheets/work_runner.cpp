@@ -64,7 +64,8 @@ void cut_to_shape(Work& w, const Runner& runner) {
                     where));
 }
 
-void mark_winder(Work& w, const RunnerMark& mark) {
+void mark_winder(Work& w) {
+  const auto& mark = w.piece().runner->marks.front();
   const auto bare = [&](const RunnerLine& line) {
     return fmt::format("{} bare at the left and {} at the right", w.size(from_mm(line.bare_left_mm)),
                        w.size(from_mm(line.bare_right_mm)));
@@ -132,7 +133,7 @@ void mark_straight_steps(Work& w) {
 /// Where its edges go, on steps that are alike in it. What stays bare is finished wood.
 void mark_steps(Work& w) {
   if (winder(w)) {
-    mark_winder(w, w.piece().runner->marks.front());
+    mark_winder(w);
   } else {
     mark_straight_steps(w);
     mark_folded(w);
@@ -149,14 +150,12 @@ void mark_steps(Work& w) {
 /// On the bench. common practice, no source
 void mark_folds(Work& w) {
   w.say("Lay it pile down. Mark both edges at the lengths on this sheet, a tape along each from the foot "
-        "end, and "
-        "join the two marks of each line with chalk: the lines lie askew. The back is the sheet's mirror "
-        "image.");
+        "end, and join the two marks of each line with chalk: the lines lie askew. The back is the sheet's "
+        "mirror image.");
   const auto& pleats = w.piece().runner->pleats;
   if (std::any_of(pleats.begin(), pleats.end(), [](const RunnerPleat& p) { return p.snip_mm > 0; }))
     w.say("Snip the narrow edge along each line \"back\" as far as the table says, no further, and seal both "
-          "sides of "
-          "the cut with latex.");
+          "sides of the cut with latex.");
 }
 
 // common practice, no source
@@ -170,8 +169,8 @@ void fold_pleats(Work& w, const Runner& runner) {
     const char* side = p->narrow_left ? "left" : "right";
     auto text = fmt::format(
         "bring the line \"back\" of the tread below into the crotch. Fold what is above it up against the "
-        "riser "
-        "to the line \"top\" and down again to the crotch{}: {} deep at the {} edge, nothing at the other.",
+        "riser to the line \"top\" and down again to the crotch{}: {} deep at the {} edge, nothing at the "
+        "other.",
         p->tucks == 2 ? ", and so once more" : "", w.size(from_mm_up(p->depth_mm)), side);
     if (p->snip_mm > 0)
       text += fmt::format(
