@@ -35,7 +35,7 @@ std::vector<TemplateFormat> formats_of(const std::vector<std::string>& words) {
   return out;
 }
 
-/// Without ids all but a runner's straight strips, whose sheets have all that is marked on them.
+/// Without ids all but a runner's strips, whose sheets have all that is marked on them.
 std::vector<const PlannedPiece*> pieces_of(const Plan& plan, const std::vector<std::string>& ids) {
   for (const auto& id : ids) {
     const auto named = [&](const PlannedPiece& p) { return p.piece.id == id; };

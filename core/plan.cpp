@@ -1,5 +1,6 @@
 #include "plan.h"
 
+#include "cover/folded_course.h"
 #include "cover/handling.h"
 #include "cover/runner.h"
 #include "cover/runner_proof.h"
@@ -134,13 +135,30 @@ void check_wear_shift(Plan& plan, const Flight& flight, std::size_t pieces) {
                            "one piece: moved down, its joints leave the crotches"});
 }
 
+/// Says why a runner cannot be folded round its winders; it then has no pieces.
+bool foldable(Plan& plan, const Flight& flight, const CoverInput& input) {
+  if (!folds_round(flight)) return true;
+  auto problems = check_course(flight, input, plan.job.strip);
+  plan.problems.insert(plan.problems.end(), problems.begin(), problems.end());
+  return !has_errors(problems);
+}
+
+/// What the flight's pieces, from `first_piece` on, have folded behind the step's riser; nullptr: nothing.
+const RunnerPleat* pleat_behind(const Plan& plan, std::size_t first_piece, int step) {
+  for (std::size_t i = first_piece; i < plan.pieces.size(); ++i)
+    for (const auto& pleat : plan.pieces[i].piece.runner->pleats)
+      if (pleat.step == step) return &pleat;
+  return nullptr;
+}
+
 FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& input, const std::string& prefix,
                          const Place& place) {
   FlightFixings fixed{flight.name, {}};
   const auto& cushion = plan.job.cushion;
   const auto& strip = plan.job.strip;
   const auto first = plan.pieces.size();
-  for (auto& piece : cover_flight(flight, input, prefix)) {
+  for (auto& piece :
+       foldable(plan, flight, input) ? cover_flight(flight, input, prefix) : std::vector<Piece>{}) {
     auto steps = steps_of(piece, flight);
     auto proof = piece.runner ? prove_runner(piece, flight, input.pad, input.carpet, input.allowances)
                               : prove(piece, steps, flight.style, input.pad, input.carpet, input.allowances);
@@ -150,7 +168,8 @@ FlightFixings add_flight(Plan& plan, const Flight& flight, const CoverInput& inp
   for (const auto& step : flight.steps)
     if (!step.starter)
       fixed.steps.push_back(
-          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances)
+          flight.runner ? runner_fixings(flight, step.number, cushion, strip, input.carpet, input.allowances,
+                                         pleat_behind(plan, first, step.number))
                         : fixings(step, flight.style, cushion, strip, input.carpet, input.allowances));
   for (auto i = first; i < plan.pieces.size(); ++i) {
     const auto& piece = plan.pieces[i].piece;

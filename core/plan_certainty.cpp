@@ -39,6 +39,10 @@ std::vector<StairCertainty> certainty_of(const Plan& plan) {
     for (; i < plan.pieces.size() && together(plan.pieces[i].piece, first); ++i) {
       const auto& [piece, steps, proof] = plan.pieces[i];
       if (!proof.passed) continue;
+      if (piece.runner && folds_round(flight_of(job, piece))) {
+        pieces.push_back({piece, steps, &*flight_of(job, piece).runner});
+        continue;
+      }
       if (piece.runner) bands.push_back(runner_bands(flight_of(job, piece), piece.steps));
       pieces.push_back({piece, piece.runner ? bands.back() : steps});
     }

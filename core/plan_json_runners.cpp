@@ -25,6 +25,7 @@ Json runner(const Runner& r) {
           {"edges", name(r.edges)},
           {"edge_takes_mm", mm(r.edge_takes)},
           {"strip_stop_mm", mm(r.strip_stop)},
+          {"turn", r.turn == RunnerTurn::fold ? "fold" : "seam"},
           {"top_end", folded                      ? "folded"
                       : r.top == RunnerTop::shows ? "shows"
                                                   : "seamed"},
@@ -37,13 +38,27 @@ Json runner_line(const RunnerLine& l) {
           {"bare_right_mm", rounded(l.bare_right_mm)}};
 }
 
+Json pleat(const RunnerPleat& p) {
+  return {{"step", p.step},
+          {"narrow_side", p.narrow_left ? "left" : "right"},
+          {"angle_rad", rounded(p.angle_rad)},
+          {"tucks", p.tucks},
+          {"depth_mm", rounded(p.depth_mm)},
+          {"jog_mm", rounded(p.jog_mm)},
+          {"snip_mm", rounded(p.snip_mm)},
+          {"creases_mm", list(p.creases, [](const FlatPath& crease) { return path(crease); })}};
+}
+
 Json runner_piece(const RunnerPiece& r) {
-  return {{"edges_mm", rounded(r.edges_mm)}, {"marks", list(r.marks, [](const RunnerMark& m) {
-                                                return Json{{"step", m.step},
-                                                            {"back", runner_line(m.back)},
-                                                            {"nosing", runner_line(m.nosing)},
-                                                            {"foot", runner_line(m.foot)}};
-                                              })}};
+  Json out{{"edges_mm", rounded(r.edges_mm)}, {"marks", list(r.marks, [](const RunnerMark& m) {
+                                                 return Json{{"step", m.step},
+                                                             {"back", runner_line(m.back)},
+                                                             {"nosing", runner_line(m.nosing)},
+                                                             {"foot", runner_line(m.foot)}};
+                                               })}};
+  if (!r.pleats.empty()) out["pleats"] = list(r.pleats, pleat);
+  if (r.lean_rad != 0) out["lean_rad"] = rounded(r.lean_rad);
+  return out;
 }
 
 } // namespace

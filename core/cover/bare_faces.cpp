@@ -1,5 +1,6 @@
 #include "cover/bare_faces.h"
 
+#include "cover/bare_drop.h"
 #include "cover/bare_open_riser.h"
 #include "units/steady.h"
 
@@ -11,31 +12,6 @@ namespace treadfold {
 namespace {
 
 constexpr double kHair_mm = 0.05; // a nosing no deeper than this has no underside
-
-/// y of a drop's backing at height z: round the nosing's lower arris and taut from there to the crotch.
-class Drop {
-public:
-  Drop(const BareStep& s, double foot_z)
-      : foot_y_(-s.on_wood), foot_z_(foot_z), axis_y_(s.r - s.o - s.pad()), axis_z_(s.rise - s.t + s.r),
-        radius_(s.r + s.on_wood) {
-    const double dy = axis_y_ - foot_y_, dz = axis_z_ - foot_z_, far = steady::hypot(dy, dz);
-    const double length = std::sqrt(far * far - radius_ * radius_), sine = radius_ / far,
-                 cosine = length / far;
-    // From the foot to the touching point, which lies in front of the axis.
-    to_y_ = (dy * cosine - dz * sine) / far;
-    to_z_ = (dz * cosine + dy * sine) / far;
-    touch_z_ = foot_z_ + length * to_z_;
-  }
-  double y(double z) const {
-    if (z <= touch_z_) return foot_y_ + to_y_ / to_z_ * (z - foot_z_);
-    const double up = std::min(0.0, z - axis_z_);
-    return axis_y_ - std::sqrt(std::max(0.0, radius_ * radius_ - up * up));
-  }
-
-private:
-  double foot_y_, foot_z_, axis_y_, axis_z_, radius_;
-  double to_y_ = 0, to_z_ = 1, touch_z_ = 0;
-};
 
 /// `joined_back`: in a joined piece the tread ends before the carpet on the riser behind it.
 void add_tread(BareFaceList& faces, const BareStep& s, bool joined_back) {
@@ -61,7 +37,7 @@ void add_riser(BareFaceList& faces, const BareStep& s, bool wrapped, double foot
   const auto edge = [&](const BareSide& side, double foot_z) -> RegionEdge {
     if (!side.closed) return [&side](double) { return side.foot_x; };
     if (under) return [&side, &s](double) { return side.x(-s.on_wood); };
-    return [&side, drop = Drop(s, foot_z)](double z) { return side.x(drop.y(z)); };
+    return [&side, drop = BareDrop(s, foot_z)](double z) { return side.x(drop.y(z)); };
   };
   auto outline =
       between(edge(s.left, foot), edge(s.right, foot - fall_right), foot - std::max(0.0, fall_right), top);

@@ -56,12 +56,19 @@ class FlightCertainty {
 public:
   FlightCertainty(const std::vector<CoveredPiece>& pieces, CoverStyle style, const CoverInput& input,
                   const Tolerances& tolerances)
-      : style_(style), input_(input), tape_(tolerances.tape.mm() / 2), knife_(tolerances.knife.mm() / 2),
+      : style_(style), uncut_(input.carpet), input_{uncut_, input.pad, input.allowances, input.unit},
+        tape_(tolerances.tape.mm() / 2), knife_(tolerances.knife.mm() / 2),
         spread_(tolerances.spread.mm() / 2) {
-    for (const auto& [piece, steps] : pieces)
+    for (const auto& [piece, steps, folded] : pieces) {
+      if (folded) folded_ = *folded;
       for (const auto& step : piece.part > 0 ? std::vector<Step>{} : steps) // a starter's pieces share theirs
         for (const auto& reading : readings(step))
           ++stands_for_[{reading, value_mm(step, reading)}];
+    }
+    if (folded_) { // in one piece, whatever a roll holds
+      folded_->longest.reset();
+      uncut_.roll_length = kFoot * 1000;
+    }
   }
 
   PieceCertainty of(const CoveredPiece& covered) {
@@ -75,7 +82,8 @@ public:
       result.across = {{widest(reach, kAcross), width, deviation}};
       result.along = {{widest(reach, kAlong), length, deviation}};
     } else {
-      const auto& whole = weighed(steps, piece.part);
+      auto whole = weighed(steps, piece.part);
+      if (folded_) whole.reach = reach_of(piece, (input_.pad + input_.carpet.backing).mm());
       result.along = demands(whole, kAlong, length);
       result.past_net = widest(whole.reach, kAlong) - widest(reach_of(piece, -1e300), kAlong);
       if (piece.runner) return summed(std::move(result)); // as wide as it is cut
@@ -120,6 +128,7 @@ private:
     flight.steps.assign(steps.rbegin(), steps.rend());
     flight.style = style_;
     flight.join = static_cast<int>(steps.size());
+    flight.runner = folded_;
     const bool curved = steps.front().starter.has_value();
     const auto pieces =
         curved ? cover_starter(steps.front(), flight, input_, "").pieces : cover_flight(flight, input_, "");
@@ -197,7 +206,9 @@ private:
   }
 
   CoverStyle style_;
-  const CoverInput& input_;
+  Carpet uncut_;
+  CoverInput input_;
+  std::optional<Runner> folded_;
   double tape_, knife_, spread_; // standard deviations, mm
   std::map<std::pair<Reading, double>, int> stands_for_;
   std::vector<std::unique_ptr<Weighed>> known_;

@@ -33,14 +33,16 @@ struct PieceCertainty {
 
 struct CoveredPiece {
   const Piece& piece;
-  const std::vector<Step>& steps; // highest first; none: a floor; a runner's: its bands
+  const std::vector<Step>& steps; // highest first; none: a floor; a runner's: its bands, unless …
+  const Runner* folded = nullptr; // … it is a strip folded round winders: then this, and whole steps
 };
 
 /// `pieces`: all of one flight, or one floor. A value that stands for several steps of the flight was read
 /// off once for all of them: they share its error, and each differs from it by the spread. What stands for
 /// one step was read off that step. Across, trims left and right count together, and along those at back and
 /// foot: the fitter shares out what is over. Behind a tread the carpet must reach past the net down into the
-/// gully, pad and backing deep. A runner is as wide as it is cut: it asks nothing across.
+/// gully, pad and backing deep. A runner is as wide as it is cut: it asks nothing across. Where
+/// a folded strip begins on a winder, slopes are taken as if it began square to it.
 std::vector<PieceCertainty> certainty(const std::vector<CoveredPiece>& pieces, CoverStyle style,
                                       const CoverInput& input, const Tolerances& tolerances);
 

@@ -144,6 +144,7 @@ std::vector<Point3> positions(const FoldMesh& mesh, const Piece& piece, const st
   Piece turned;
   turned.faces = piece.faces;
   turned.hanging = piece.hanging;
+  turned.runner = piece.runner;
   for (auto& face : turned.faces) {
     face.crease_rad *= fraction;
     face.bend_rad *= fraction;

@@ -101,11 +101,31 @@ struct RunnerMark {
   RunnerLine back, nosing, foot;
 };
 
+/// Where a runner is folded round a turn: a wedge of it, its point at the wide edge, lies in tucks behind the
+/// riser's carpet of `step`. Its creases run from the point to the narrow edge, evenly apart: the first is
+/// the riser's foot, the last the back of the tread below; every other one lies in the crotch with them.
+struct RunnerPleat {
+  int step = 0; // the step above
+  bool narrow_left = false;
+  double angle_rad = 0; // of the wedge
+  int tucks = 1;
+  double depth_mm = 0; // of the deepest tuck, at the narrow edge, square to the crotch
+  double jog_mm = 0;   // at the narrow edge the tread reaches that much further out than the riser's foot
+  /// Where that would show the hidden layers beside the riser, their corners are folded behind them, the
+  /// last one's by a cut in from the edge along the last crease, so far; else 0.
+  double snip_mm = 0;
+  std::vector<FlatPath> creases; // 2 tucks + 1, each from the wedge's point
+};
+
 /// What only a runner's piece has.
 struct RunnerPiece {
   Length width;                  // finished
   std::vector<RunnerMark> marks; // highest step first
   double edges_mm = 0; // to be bound, turned or sealed: both edges of what is cut, and a top end that shows
+  std::vector<RunnerPleat> pleats; // highest first; of a strip folded round winders
+  /// How far the flat frame is turned against that of the highest step, about flat (0, 0), anticlockwise
+  /// from above: a strip's edges run along v, and lean on a winder.
+  double lean_rad = 0;
 };
 
 /// REQUIRES (kept by cover): faces[0] is the tread of the highest step, level, its height above that step's

@@ -105,6 +105,18 @@ bool crosses_itself(const FlatPath& outline) {
   return false;
 }
 
+namespace {
+
+/// A point of the flat turned as the piece lies on its highest step.
+FlatPoint in_step(const Piece& piece, FlatPoint p) {
+  const double lean = piece.runner ? piece.runner->lean_rad : 0;
+  if (lean == 0) return p;
+  const double c = steady::cos(lean), s = steady::sin(lean);
+  return {c * p.u + s * p.v, c * p.v - s * p.u};
+}
+
+} // namespace
+
 std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tread_z) {
   std::vector<PlacedFace> placed;
   for (const auto& face : piece.faces) {
@@ -115,10 +127,10 @@ std::vector<PlacedFace> place_faces(const Piece& piece, double back_y, double tr
       continue;
     }
     if (face.parent < 0) {
-      const double length = distance_mm(face.hinge_a, face.hinge_b);
-      const Point3 along{(face.hinge_b.u - face.hinge_a.u) / length,
-                         (face.hinge_a.v - face.hinge_b.v) / length, 0};
-      placed.push_back(place(face, {face.hinge_a.u, back_y - face.hinge_a.v, tread_z}, along, {0, 0, 1}));
+      const auto a = in_step(piece, face.hinge_a), b = in_step(piece, face.hinge_b);
+      const double length = distance_mm(a, b);
+      const Point3 along{(b.u - a.u) / length, (a.v - b.v) / length, 0};
+      placed.push_back(place(face, {a.u, back_y - a.v, tread_z}, along, {0, 0, 1}));
       continue;
     }
     assert(face.parent < static_cast<int>(placed.size()));

@@ -1,5 +1,8 @@
 #include "cover/runner.h"
 
+#include "cover/folded_course.h"
+#include "cover/folded_runner.h"
+#include "cover/runner_finish.h"
 #include "cover/step_part.h"
 #include "measure/runner_band.h"
 #include "measure/tread_plan.h"
@@ -32,17 +35,6 @@ Flight flight_of(const Run& run, const Flight& flight) {
   return narrow;
 }
 
-/// What the hand adds: at the edges what they take; at a top end on the landing what becomes of it.
-Allowances allowances_of(const Run& run, const Runner& runner, Allowances allow) {
-  allow.side_trim = runner.edge_takes;
-  if (!run.whole.front()->landing_edge) return allow;
-  if (runner.wear_shift > Length{})
-    allow.tuck_back = runner.wear_shift;
-  else if (runner.top == RunnerTop::shows)
-    allow.tuck_back = runner.edge_takes;
-  return allow;
-}
-
 std::vector<StepPart> parts_of(const Flight& narrow, const CoverInput& input) {
   std::vector<const Step*> steps;
   for (auto step = narrow.steps.rbegin(); step != narrow.steps.rend(); ++step)
@@ -51,7 +43,7 @@ std::vector<StepPart> parts_of(const Flight& narrow, const CoverInput& input) {
 }
 
 bool too_long(const Run& run, const Flight& flight, const CoverInput& input) {
-  const auto allow = allowances_of(run, *flight.runner, input.allowances);
+  const auto allow = runner_allowances(*flight.runner, run.whole.front()->landing_edge, input.allowances);
   const auto parts = parts_of(flight_of(run, flight), input);
   const auto net = from_mm_up(parts.back().v0 + parts.back().section.v_foot);
   const auto cut = ceil_to(net + allow.tuck_back + allow.tuck_foot, cut_step(input.unit));
@@ -123,78 +115,6 @@ RunnerMark mark_of(const Step& whole, const RunnerStep& step, const StepPart& pa
   return mark;
 }
 
-const char* taken_by(const Runner& runner) {
-  if (runner.edge_takes == Length{}) return "corner of the tuck"; // of a winder's slanting back
-  return runner.edges == RunnerEdges::turned ? "turned under" : "for the edge";
-}
-
-/// The account in a runner's words.
-void rename_items(Piece& piece, const Runner& runner, bool landing) {
-  for (auto& item : piece.across) {
-    if (item.what == "riser, end to end") item.what = "runner, edge to edge";
-    for (const std::string side : {"left", "right"})
-      if (item.what == "trim, " + side) item.what = fmt::format("{}, {}", taken_by(runner), side);
-  }
-  for (auto& item : piece.along)
-    if (landing && item.what == "to trim at the seam") {
-      if (runner.wear_shift > Length{})
-        item.what = "wear shift, folded under at the top";
-      else if (runner.top == RunnerTop::shows)
-        item.what = fmt::format("{}, top end", taken_by(runner));
-    }
-}
-
-/// Both edges from the top to the foot; of one step as its outline has them, however it bends.
-std::vector<FlatPath> edges_of(const Piece& piece) {
-  const auto& marks = piece.runner->marks;
-  if (marks.size() > 1)
-    return {{marks.front().back.left, marks.back().foot.left},
-            {marks.front().back.right, marks.back().foot.right}};
-  std::vector<FlatPath> edges;
-  for (const auto& l : piece.lines)
-    if (l.role == LineRole::trim) edges.push_back(l.points);
-  return edges;
-}
-
-/// A runner is trimmed to no wall, and its top end is seamed only where the job says so.
-void redraw_lines(Piece& piece, const Runner& runner, bool landing) {
-  const auto edges = edges_of(piece);
-  std::erase_if(piece.lines, [](const FlatLine& l) { return l.role == LineRole::trim; });
-  const bool folds = landing && runner.wear_shift > Length{};
-  const bool shows = landing && !folds && runner.top == RunnerTop::shows;
-  FlatPath top;
-  std::erase_if(piece.lines, [&](const FlatLine& l) {
-    const bool seam = l.role == LineRole::seam && l.label.starts_with("seam to the landing");
-    if (seam) top = l.points;
-    return seam && (folds || shows);
-  });
-  PieceBuilder builder(piece);
-  if (folds) builder.line(LineRole::hem, top, "wear shift, folded under at the top", std::numbers::pi, 0);
-  if (runner.edge_takes == Length{}) return;
-  const bool turned = runner.edges == RunnerEdges::turned;
-  const auto draw = [&](const FlatPath& edge, const char* what) {
-    if (turned)
-      builder.line(LineRole::hem, edge, fmt::format("{}, turned under", what), std::numbers::pi, 0);
-    else
-      builder.line(LineRole::trim, edge, fmt::format("{} once it is done", what));
-  };
-  if (shows) draw(top, "top end");
-  for (const auto& edge : edges)
-    draw(edge, "edge");
-}
-
-/// Both edges over the whole of what is cut, and a top end that shows.
-double edges_mm(const Piece& piece, const Runner& runner, bool landing) {
-  double around = 0;
-  for (std::size_t i = 0; i < piece.outline.size(); ++i)
-    around += distance_mm(piece.outline[i], piece.outline[(i + 1) % piece.outline.size()]);
-  const auto& marks = piece.runner->marks;
-  const double back = distance_mm(marks.front().back.left, marks.front().back.right),
-               foot = distance_mm(marks.back().foot.left, marks.back().foot.right);
-  const bool shows = landing && runner.wear_shift == Length{} && runner.top == RunnerTop::shows;
-  return around - back - foot + 2 * (piece.trim_back + piece.trim_foot).mm() + (shows ? back : 0);
-}
-
 std::string kind_of(const Run& run) {
   const auto count = run.steps.size();
   if (run.steps.front().turns) return "runner, winder";
@@ -203,20 +123,18 @@ std::string kind_of(const Run& run) {
 
 Piece piece_of(const Run& run, const Flight& flight, const CoverInput& input, const std::string& prefix) {
   const auto& runner = *flight.runner;
+  const bool landing = run.whole.front()->landing_edge;
   const auto narrow = flight_of(run, flight);
-  const auto allow = allowances_of(run, runner, input.allowances);
+  const auto allow = runner_allowances(runner, landing, input.allowances);
   auto pieces = cover_flight(narrow, {input.carpet, input.pad, allow, input.unit}, prefix);
   assert(pieces.size() == 1);
   auto& piece = pieces.front();
-  const bool landing = run.whole.front()->landing_edge;
   piece.kind = kind_of(run);
-  piece.runner = RunnerPiece{runner.width, {}, 0};
+  piece.runner.emplace().width = runner.width;
   const auto parts = parts_of(narrow, input);
   for (std::size_t i = 0; i < parts.size(); ++i)
     piece.runner->marks.push_back(mark_of(*run.whole[i], run.steps[i], parts[i]));
-  piece.runner->edges_mm = edges_mm(piece, runner, landing);
-  rename_items(piece, runner, landing);
-  redraw_lines(piece, runner, landing);
+  finish_runner(piece, runner, landing);
   const auto& top = run.steps.front().under;
   move(piece, {top.left.mm(), (run.whole.front()->going - top.step.going).mm()});
   return std::move(piece);
@@ -225,6 +143,7 @@ Piece piece_of(const Run& run, const Flight& flight, const CoverInput& input, co
 } // namespace
 
 std::vector<Piece> cover_runner(const Flight& flight, const CoverInput& input, const std::string& prefix) {
+  if (folds_round(flight)) return cover_folded(flight, input, prefix);
   std::vector<Piece> pieces;
   for (const auto& run : runs_of(flight, input))
     pieces.push_back(piece_of(run, flight, input, prefix));

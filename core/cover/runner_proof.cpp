@@ -1,6 +1,8 @@
 #include "cover/runner_proof.h"
 
 #include "cover/coverage.h"
+#include "cover/folded_course.h"
+#include "cover/folded_runner_proof.h"
 #include "measure/runner_band.h"
 
 #include <fmt/format.h>
@@ -59,6 +61,7 @@ std::string fault(const Proof& proof) {
 
 Proof prove_runner(const Piece& piece, const Flight& flight, Length pad, const Carpet& carpet,
                    const Allowances& allowances) {
+  if (folds_round(flight)) return prove_folded(piece, flight, pad, carpet, allowances);
   const auto& runner = *flight.runner;
   const auto all = runner_steps(flight);
   const auto at = [](int step) { return static_cast<std::size_t>(step - 1); };

@@ -20,8 +20,6 @@ constexpr LengthRange kEdge{kZero, inches(3)};
 constexpr LengthRange kShift{kZero, inches(60)};
 constexpr LengthRange kLongest{inches(12), kFoot * 500};
 
-enum class Turn { seam }; // the one way round winders so far; it must be said, so that another can come
-
 std::string numbered(const Step& step) { return fmt::format("step {}", step.number); }
 
 /// Says what is wrong with a runner, at its place in the job.
@@ -97,10 +95,10 @@ public:
     if (turning == flight_.steps.end()) return;
     if (!o_.has("turn"))
       refuse("turn", fmt::format("nothing, and {} turns", numbered(*turning)),
-             "'seam', for a piece a winder");
-    if (runner_.edges == RunnerEdges::finished)
+             "'seam', for a piece a winder, or 'fold', for one strip folded in the crotches");
+    if (runner_.edges == RunnerEdges::finished && runner_.turn == RunnerTurn::seam)
       refuse("edges", fmt::format("'finished', and {} turns", numbered(*turning)),
-             "edges that are done once cut: a winder's piece is cut at its sides");
+             "edges that are done once cut, since a winder's piece is cut at its sides, or the turn 'fold'");
     if (runner_.wear_shift > kZero)
       refuse("wear_shift", fmt::format("a wear shift on a flight whose {} turns", numbered(*turning)),
              "none: a runner fitted to winders cannot be moved down");
@@ -186,7 +184,8 @@ std::optional<Runner> read_runner(ObjectReader& flight, const Flight& measured) 
   read_edges(o, r);
   r.top = o.choice_if<RunnerTop>("top_end", {{"shows", RunnerTop::shows}, {"seamed", RunnerTop::seamed}})
               .value_or(RunnerTop::shows);
-  o.choice_if<Turn>("turn", {{"seam", Turn::seam}});
+  r.turn = o.choice_if<RunnerTurn>("turn", {{"seam", RunnerTurn::seam}, {"fold", RunnerTurn::fold}})
+               .value_or(RunnerTurn::seam);
   r.wear_shift = o.length_or("wear_shift", kShift, kZero);
   r.longest = o.length_if("longest", kLongest);
   if (flight.has("join"))
@@ -213,6 +212,7 @@ std::optional<Runner> read_runner(ObjectReader& flight, const Flight& measured) 
   if (!left) r.exposed_left = Length{(narrowest_straight(measured, r.width) - r.width).ticks / 2};
   auto covered = measured;
   covered.runner = r;
+  if (folds_round(covered)) return r; // judged with its goods: cover/folded_course.h
   Judge last(o, r, covered);
   last.every_step();
   if (!last.good()) return {};

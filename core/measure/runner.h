@@ -1,5 +1,5 @@
 // A runner: a strip of carpet up the middle of a flight, bare wood at each side of it. Round winders it goes
-// in a piece a winder, cut to shape and joined in the crotches.
+// in a piece a winder, cut to shape and joined in the crotches, or in one strip, folded in them.
 #pragma once
 
 #include "units/length.h"
@@ -16,6 +16,9 @@ enum class RunnerEdges { bound, turned, finished, cut };
 /// The top end: it lies on the bare landing and shows, or is seamed to the landing's carpet.
 enum class RunnerTop { shows, seamed };
 
+/// How it goes round winders.
+enum class RunnerTurn { seam, fold };
+
 struct Runner {
   Length width;        // w, finished, edge to edge
   Length exposed_left; // bare wood from the riser's left end to the runner, on every straight step
@@ -24,6 +27,7 @@ struct Runner {
   Length edge_takes;   // goods that each edge takes beyond w
   Length strip_stop;   // strip and cushion stop this far inside each edge
   RunnerTop top = RunnerTop::shows;
+  RunnerTurn turn = RunnerTurn::seam;
   Length wear_shift;             // folded under at the top, to move the runner down by when it is worn
   std::optional<Length> longest; // of a piece that can be handled
   std::string where;

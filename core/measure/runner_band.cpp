@@ -84,6 +84,12 @@ bool turns(const Step& step, Length runner_width) {
   return std::abs(slope(step)) * runner_width.mm() > kCreaseTakesUp.mm();
 }
 
+bool folds_round(const Flight& flight) {
+  return flight.runner && flight.runner->turn == RunnerTurn::fold &&
+         std::any_of(flight.steps.begin(), flight.steps.end(),
+                     [&](const Step& s) { return turns(s, flight.runner->width); });
+}
+
 Length narrowest_straight(const Flight& flight, Length runner_width) {
   std::optional<Length> straight, any;
   for (const auto& step : flight.steps) {

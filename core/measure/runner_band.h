@@ -16,6 +16,10 @@ struct StepBand {
 /// less than that a crease takes up.
 bool turns(const Step& step, Length runner_width);
 
+/// Whether the flight has a runner that is to be folded round a step that turns. Where it lies is then told
+/// by cover/folded_course.h.
+bool folds_round(const Flight& flight);
+
 struct RunnerStep {
   StepBand under;                 // the runner, closed at both sides
   StepBand bare_left, bare_right; // beside it; their outer sides are the step's own

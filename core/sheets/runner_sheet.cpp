@@ -1,6 +1,8 @@
 #include "sheets/runner_sheet.h"
 
+#include "measure/runner_band.h"
 #include "sheets/fixing_view.h"
+#include "sheets/folded_view.h"
 #include "sheets/line_roles.h"
 #include "sheets/order_view.h"
 #include "sheets/runner_view.h"
@@ -14,7 +16,7 @@ namespace treadfold {
 
 namespace {
 
-constexpr std::size_t kStepsOnPage = 16;
+constexpr std::size_t kStepsOnPage = 16, kFoldedOnPage = 7; // folded: each crotch has up to five lines
 constexpr double kPictures = 52, kLargest = 84;
 
 /// "5", "1 to 13".
@@ -57,7 +59,10 @@ std::vector<SizeItem> short_account(const Piece& piece, LengthUnit unit) {
     steps.push_back({along(marks[i].back, marks[i].foot), fmt::format("step {}", marks[i].step), "steps"});
     net += steps.back().mm;
     if (i == 0) continue;
-    creases.push_back({along(marks[i - 1].foot, marks[i].back), "a crease in the crotch", "creases"});
+    const bool folded = !piece.runner->pleats.empty();
+    creases.push_back({along(marks[i - 1].foot, marks[i].back),
+                       folded ? "a fold in the crotch" : "a crease in the crotch",
+                       folded ? "folds" : "creases"});
     net += creases.back().mm;
   }
   std::vector<SizeItem> items;
@@ -111,17 +116,31 @@ std::vector<LegendEntry> legend(const Piece& piece) {
   return out;
 }
 
+/// Whether the strip goes round winders, so that its lines lie askew.
+bool askew(const PlannedPiece& planned) {
+  const auto& runner = *planned.piece.runner;
+  return !runner.pleats.empty() || std::any_of(planned.steps.begin(), planned.steps.end(),
+                                               [&](const Step& s) { return turns(s, runner.width); });
+}
+
 void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
   const auto unit = plan.job.unit;
   const auto& piece = planned.piece;
-  const auto count = piece.runner->marks.size(), pages = (count + kStepsOnPage - 1) / kStepsOnPage;
+  const bool folded = askew(planned);
+  const auto on_page = folded ? kFoldedOnPage : kStepsOnPage;
+  const auto count = piece.runner->marks.size(), pages = (count + on_page - 1) / on_page;
   for (std::size_t i = 0; i < pages; ++i) {
     const auto first = i * count / pages, last = (i + 1) * count / pages - 1;
     const Box whole = out.rest();
-    const double middle = whole.left + 0.52 * whole.width();
-    const Box strip{whole.left, whole.top, middle, whole.bottom - 8};
-    draw_strip(out.page(), strip, piece, first, last, unit);
-    draw_legend(out.page(), whole.left, whole.right, whole.bottom - 6, legend(piece));
+    const double middle = whole.left + (folded ? 0.7 : 0.52) * whole.width();
+    const double below = folded ? 10 : 6; // rows of the legend
+    const Box strip{whole.left, whole.top, middle, whole.bottom - below - 2};
+    if (folded)
+      draw_folded_strip(out.page(), strip, piece, first, last, unit);
+    else
+      draw_strip(out.page(), strip, piece, first, last, unit);
+    draw_legend(out.page(), whole.left, whole.right, whole.bottom - below,
+                folded ? folded_legend(piece) : legend(piece));
     double y = whole.top;
     if (i == 0) {
       y = draw_head(out.page(), middle + 4, whole.right, y, plan, piece);
@@ -135,12 +154,14 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
       y = draw_account(out.page(), middle + 4, whole.right, y, "along", short_account(piece, unit),
                        piece.cut_length, unit) +
           4;
-      draw_places(out.page(), middle + 4, whole.right, y, planned, unit);
+      if (!folded) draw_places(out.page(), middle + 4, whole.right, y, planned, unit);
     }
     const char* words =
-        "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
-        "one position of the tape gives them all.";
-    paragraph(out.page(), middle + 4, whole.right, whole.bottom - 26, words, {kSmallType});
+        folded ? "Seen with the pile up; the numbers in it are steps. At each edge all lengths run from its "
+                 "foot end: mark both edges, and join the two marks of a line."
+               : "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
+                 "one position of the tape gives them all.";
+    paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - 20, words, {kSmallType});
     out.turn();
   }
 }
@@ -154,7 +175,9 @@ struct AlikeMarks {
 /// A plan of the lowest step that is neither the landing edge nor unlike most: one picture is enough, since
 /// the table tells the rest.
 AlikeMarks usual_mark(const PlannedPiece& planned) {
-  const auto at = planned.steps.size() / 2;
+  auto at = planned.steps.size() / 2;
+  for (std::size_t i = 0; i < planned.steps.size(); ++i) // of a folded strip the lowest that turns
+    if (turns(planned.steps[i], planned.piece.runner->width)) at = i;
   return {&planned.piece.runner->marks[at], &planned.steps[at]};
 }
 
@@ -192,6 +215,7 @@ bool is_strip(const Piece& piece) {
 
 void draw_runner(Pages& out, const Plan& plan, const PlannedPiece& planned) {
   draw_bench(out, plan, planned);
+  if (askew(planned)) out.y = draw_folded_tables(out.page(), out.rest(), planned.piece, plan.job.unit) + kGap;
   const auto order = working_order(plan, planned);
   const double order_least = order_height(order, out.rest().width(), kSmallType);
   const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);

@@ -132,10 +132,11 @@ void lay_pad(Work& w) {
 namespace {
 
 void climb(Work& w) {
+  const bool pleats = w.piece().runner && !w.piece().runner->pleats.empty();
   if (w.planned.steps.size() > 1)
-    w.say(fmt::format("Go up a step at a time. In each crotch push the fold {} deep into the gully with a "
+    w.say(fmt::format("Go up a step at a time. In each crotch{} push the fold {} deep into the gully with a "
                       "stair tool before you go on up.",
-                      w.size(w.allow().crease)));
+                      pleats ? " between straight steps" : "", w.size(w.allow().crease)));
 }
 
 /// Over the nosing of the highest step, or of each in turn.

@@ -3,6 +3,7 @@
 
 #include "measure/runner_band.h"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -35,7 +36,24 @@ void do_edges(Work& w, const Runner& runner) {
   }
 }
 
-bool winder(const Work& w) { return turns(w.planned.steps.front(), w.piece().runner->width); }
+bool turns_under(const Work& w, const Step& step) { return turns(step, w.piece().runner->width); }
+
+bool folded(const Work& w) {
+  const auto& flight = w.plan.job.stairs.at(static_cast<std::size_t>(w.piece().stair_index))
+                           .flights.at(static_cast<std::size_t>(w.piece().flight_index));
+  return folds_round(flight);
+}
+
+/// A strip with lines that lie askew.
+bool goes_round(const Work& w) {
+  const auto& steps = w.planned.steps;
+  return folded(w) &&
+         (!w.piece().runner->pleats.empty() ||
+          std::any_of(steps.begin(), steps.end(), [&](const Step& s) { return turns_under(w, s); }));
+}
+
+/// A piece of its own, joined in the crotches.
+bool winder(const Work& w) { return !folded(w) && turns_under(w, w.planned.steps.front()); }
 
 // common practice, no source
 void cut_to_shape(Work& w, const Runner& runner) {
@@ -58,6 +76,39 @@ void mark_winder(Work& w) {
       mark.step, bare(mark.foot), bare(mark.back)));
 }
 
+/// A sentence for each that reads otherwise, with its steps, lowest first.
+class Alike {
+public:
+  void add(const std::string& text, int step) {
+    const auto same = std::find_if(all_.begin(), all_.end(), [&](const auto& a) { return a.first == text; });
+    if (same == all_.end())
+      all_.push_back({text, {step}});
+    else
+      same->second.push_back(step);
+  }
+  const std::vector<std::pair<std::string, std::vector<int>>>& all() const { return all_; }
+
+private:
+  std::vector<std::pair<std::string, std::vector<int>>> all_;
+};
+
+/// Under a strip that leans the edges lie elsewhere over the nosing than on riser and back.
+void mark_folded(Work& w) {
+  const auto bare = [&](const RunnerLine& line) {
+    return fmt::format("{} and {}", w.size(from_mm(line.bare_left_mm)), w.size(from_mm(line.bare_right_mm)));
+  };
+  const auto& marks = w.piece().runner->marks;
+  Alike alike;
+  for (std::size_t i = marks.size(); i-- > 0;)
+    if (turns_under(w, w.planned.steps[i]))
+      alike.add(fmt::format("at the foot of the riser {}; along the nosing {}; at the back of the tread, "
+                            "along the next riser, {}",
+                            bare(marks[i].foot), bare(marks[i].nosing), bare(marks[i].back)),
+                marks[i].step);
+  for (const auto& [text, steps] : alike.all())
+    w.say(fmt::format("Mark the edges on {}, bare at the left and at the right: {}.", names(steps), text));
+}
+
 void mark_straight_steps(Work& w) {
   struct Place {
     std::string left, right;
@@ -66,6 +117,7 @@ void mark_straight_steps(Work& w) {
   std::vector<Place> places;
   const auto& marks = w.piece().runner->marks;
   for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark) {
+    if (turns_under(w, w.planned.steps[static_cast<std::size_t>(marks.rend() - mark) - 1])) continue;
     const auto left = w.size(from_mm(mark->foot.bare_left_mm)),
                right = w.size(from_mm(mark->foot.bare_right_mm));
     if (places.empty() || places.back().left != left || places.back().right != right)
@@ -80,10 +132,12 @@ void mark_straight_steps(Work& w) {
 
 /// Where its edges go, on steps that are alike in it. What stays bare is finished wood.
 void mark_steps(Work& w) {
-  if (winder(w))
+  if (winder(w)) {
     mark_winder(w);
-  else
+  } else {
     mark_straight_steps(w);
+    mark_folded(w);
+  }
   const Step& step = w.planned.steps.front();
   if (!step.left.closed() || !step.right.closed())
     w.say("At an open end measure from the riser's end, not from the tread's.");
@@ -91,6 +145,52 @@ void mark_steps(Work& w) {
   w.care(
       "What stays bare is finished wood: low-tack tape or a soft pencil, on the side that will be covered. "
       "Nothing glued or nailed outside the marks.");
+}
+
+/// On the bench. common practice, no source
+void mark_folds(Work& w) {
+  w.say("Lay it pile down. Mark both edges at the lengths on this sheet, a tape along each from the foot "
+        "end, and join the two marks of each line with chalk: the lines lie askew. The back is the sheet's "
+        "mirror image.");
+  const auto& pleats = w.piece().runner->pleats;
+  if (std::any_of(pleats.begin(), pleats.end(), [](const RunnerPleat& p) { return p.snip_mm > 0; }))
+    w.say("Snip the narrow edge along each line \"back\" as far as the table says, no further, and seal both "
+          "sides of the cut with latex.");
+}
+
+// common practice, no source
+void fold_pleats(Work& w, const Runner& runner) {
+  const auto& carpets = w.plan.job.carpets;
+  const auto carpet =
+      std::find_if(carpets.begin(), carpets.end(), [&](const Carpet& c) { return c.id == w.piece().carpet; });
+  const auto& pleats = w.piece().runner->pleats;
+  Alike folds, layers;
+  for (auto p = pleats.rbegin(); p != pleats.rend(); ++p) {
+    const char* side = p->narrow_left ? "left" : "right";
+    auto text = fmt::format(
+        "bring the line \"back\" of the tread below into the crotch. Fold what is above it up against the "
+        "riser to the line \"top\" and down again to the crotch{}: {} deep at the {} edge, nothing at the "
+        "other.",
+        p->tucks == 2 ? ", and so once more" : "", w.size(from_mm_up(p->depth_mm)), side);
+    if (p->snip_mm > 0)
+      text += fmt::format(
+          " Turn the corners at the {} in behind the folds, so that none shows beside the riser.", side);
+    folds.add(text, p->step);
+    const auto count = 2 * p->tucks * (runner.edges == RunnerEdges::turned ? 2 : 1);
+    layers.add(fmt::format(
+                   "{} layers{} at the {} edge", count,
+                   carpet == carpets.end() ? "" : ", " + w.size(carpet->thickness * count) + " thick,", side),
+               p->step);
+  }
+  for (const auto& [text, steps] : folds.all())
+    w.say(fmt::format("{} {}: {} Staple through the folds in the crotch every {}, pile parted; then go on up "
+                      "the riser over them.",
+                      steps.size() == 1 ? "At the riser of" : "At the risers of", names(steps), text,
+                      w.size(w.plan.job.supplies.staple_spacing)));
+  for (const auto& [text, steps] : layers.all())
+    w.care(fmt::format("Folded behind {} lie {}: press them flat, so that the riser's carpet stands nowhere "
+                       "past the nosing.",
+                       names(steps), text));
 }
 
 // common practice, no source
@@ -124,6 +224,7 @@ void runner_order(Work& w, const Flight& flight) {
   check_piece(w);
   if (winder(w)) cut_to_shape(w, runner);
   do_edges(w, runner);
+  if (goes_round(w)) mark_folds(w);
   mark_steps(w);
   fix_strips(w);
   lay_pad(w);
@@ -131,6 +232,7 @@ void runner_order(Work& w, const Flight& flight) {
     hang_waterfall(w);
   else
     hang_wrapped(w);
+  fold_pleats(w, runner);
   w.say("At each nosing bring both edges to their marks before the carpet is pressed home. An error carried "
         "up the stair grows.");
   finish_top(w, runner);

@@ -71,7 +71,6 @@ TEST(RunnerOfJob, WhatDoesNotFitIsRefusedWhereItIsSaid) {
       {kR + "/longest", "6", kR + "/longest"},
       {kR + "/wear_shift", "18", kR + "/top_end"}, // its end is folded, so it cannot show too
       {kR + "/turn", "bend", kR + "/turn"},
-      {kR + "/turn", "fold", kR + "/turn"}, // not yet
       {f + "/join", 3, f + "/join"},
       {f + "/open_risers", true, f + "/open_risers"},
       {f + "/landing", Json{{"floor", "a"}, {"from_left", 0}}, f + "/landing"},
@@ -161,6 +160,18 @@ TEST(RunnerOfJob, OpenEndsAreNotWrapped) {
   const auto job = with(runner_job(), "/allowances", Json{{"hem", "5"}});
   EXPECT_FALSE(has_errors(read(job).problems));
   EXPECT_TRUE(has_errors(read(without(job, kR)).problems));
+}
+
+// In one strip nothing is cut to shape, so finished edges stay.
+TEST(RunnerOfJob, AWinderIsTurnedByFoldingToo) {
+  const auto fold = with(winding_job(), kR + "/turn", "fold");
+  EXPECT_EQ(runner_of(fold).turn, RunnerTurn::fold);
+  EXPECT_EQ(runner_of(with(fold, kR + "/turn", "seam")).turn, RunnerTurn::seam);
+  const auto finished = with(with(fold, kR + "/edges", "finished"), "/carpets/0/widths", Json{"27"});
+  EXPECT_FALSE(has_errors(read(finished).problems)) << told(read(finished).problems);
+  const auto shifted = read(with(without(fold, kR + "/top_end"), kR + "/wear_shift", "18")).problems;
+  EXPECT_TRUE(says_error_at(shifted, kR + "/wear_shift")) << told(shifted);
+  EXPECT_EQ(Validator(job_schema()).complaints(fold), "");
 }
 
 TEST(RunnerOfJob, SchemaTakesWhatTheReaderTakes) {

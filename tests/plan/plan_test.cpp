@@ -136,7 +136,7 @@ TEST_P(Examples, IsSureEnoughOfItsCut) {
 
 INSTANTIATE_TEST_SUITE_P(All, Examples,
                          testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
-                                         "winding-stair.json", "runner.json"),
+                                         "winding-stair.json", "runner.json", "folded-runner.json"),
                          [](const auto& job) {
                            std::string name = job.param;
                            name = name.substr(0, name.find_first_of("-."));
@@ -198,6 +198,36 @@ TEST(RunnerStair, IsBoundBoughtAndPricedByItsEdges) {
                           [](const auto& l) { return l.item == "Binding, 'cotton tape, flax'"; }));
   EXPECT_TRUE(std::any_of(p.quote.lines.begin(), p.quote.lines.end(),
                           [](const auto& l) { return l.what.starts_with("Binding") && l.amount.cents > 0; }));
+}
+
+// One strip of goods with finished edges: nothing to bind, and each winder is charged as a step.
+TEST(FoldedRunnerStair, IsBoughtByItsLengthAndPricedByItsSteps) {
+  const auto p = planned(example("folded-runner.json"));
+  ASSERT_EQ(p.pieces.size(), 1u);
+  const auto& piece = p.pieces[0].piece;
+  EXPECT_EQ(piece.steps.size(), 11u);
+  EXPECT_EQ(piece.runner->pleats.size(), 4u); // three winders and the step above them
+  EXPECT_EQ(p.takeoff.binding, Length{});
+  ASSERT_EQ(p.layouts.size(), 1u);
+  EXPECT_EQ(p.layouts[0].rolls.at(0).length_used, piece.cut_length);
+  EXPECT_TRUE(std::any_of(p.quote.lines.begin(), p.quote.lines.end(),
+                          [](const auto& l) { return l.what.starts_with("Fitting") && l.quantity == "11"; }));
+  // No strip on a riser that has folds before it, and staples through them instead.
+  const auto riser_strips = [&](int step) {
+    const auto& strips = p.fixings[0].steps[static_cast<std::size_t>(step - 1)].strips;
+    return std::count_if(strips.begin(), strips.end(),
+                         [](const auto& s) { return s.place == StripPlace::riser; });
+  };
+  for (int step = 1; step <= 11; ++step)
+    EXPECT_EQ(riser_strips(step), step >= 5 && step <= 8 ? 0 : 1) << step;
+}
+
+TEST(FoldedRunnerStair, WhatCannotBeFoldedIsAnErrorAndHasNoPiece) {
+  const auto p = planned(changed(example("folded-runner.json"), "\"runner\"", "\"exposed_left\": \"5 1/2\"",
+                                 "\"exposed_left\": \"1\""));
+  EXPECT_TRUE(p.pieces.empty());
+  EXPECT_TRUE(has_errors(p.problems));
+  EXPECT_FALSE(draw_sheets(p).empty());
 }
 
 TEST(RunnerStair, AShiftOfSeveralPiecesIsWarnedOf) {

@@ -416,9 +416,41 @@ TEST_P(Example, SheetsCanBeReadAndAreSoundPdfs) {
   EXPECT_NE(words.find(planned.job.site.title), std::string::npos);
 }
 
+// Every line of a folded strip as a tape reads it along either edge, but at a wedge's point only once.
+TEST(FoldedRunnerSheet, TellsEachLineAtBothEdges) {
+  const Plan planned = plan(read_job(contents(SOURCE_DIR "/examples/folded-runner.json")));
+  const Piece& piece = planned.pieces.at(0).piece;
+  std::multiset<std::string> words;
+  for (const Sheet& sheet : draw_sheets(planned))
+    if (sheet.name == "step-a-01-11")
+      for (const auto& page : sheet.pages)
+        for (const auto& text : page.texts)
+          words.insert(text.text);
+  const double zero = piece.net_origin.v + (piece.net_length + piece.trim_foot).mm();
+  const auto at = [&](FlatPoint p, const std::string& word) {
+    return show_length(from_mm(zero - p.v), LengthUnit::inch, true) + " " + word;
+  };
+  for (const auto& mark : piece.runner->marks)
+    for (const auto* end : {&mark.nosing.left, &mark.nosing.right})
+      EXPECT_GE(words.count(at(*end, "nosing " + std::to_string(mark.step))), 1u) << mark.step;
+  ASSERT_EQ(piece.runner->pleats.size(), 4u);
+  for (const auto& pleat : piece.runner->pleats) {
+    const auto above = std::to_string(pleat.step), below = std::to_string(pleat.step - 1);
+    const auto last = pleat.creases.size() - 1;
+    for (std::size_t k = 0; k <= last; ++k) {
+      const auto word = k == 0       ? "foot " + above
+                        : k == last  ? "back " + below
+                        : k % 2 == 1 ? "top"
+                                     : "crotch";
+      EXPECT_GE(words.count(at(pleat.creases[k][1], word)), 1u) << above << ' ' << word;
+    }
+    EXPECT_EQ(words.count(at(pleat.creases[0][0], "foot " + above + ", back " + below)), 1u) << above;
+  }
+}
+
 INSTANTIATE_TEST_SUITE_P(Sheets, Example,
                          testing::Values("box-stair.json", "open-stair.json", "grand-stair.json",
-                                         "winding-stair.json", "runner.json"));
+                                         "winding-stair.json", "runner.json", "folded-runner.json"));
 
 } // namespace
 } // namespace treadfold
