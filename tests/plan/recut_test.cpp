@@ -162,14 +162,16 @@ TEST(Recut, ThePlanItselfHeedsNoCutting) {
 }
 
 TEST(Recut, IsWrittenAsItsSchemaSays) {
+  const auto first = in_order(planned(closed_job())).front();
   const auto with_cutting =
       with(closed_job(), "/cutting",
-           cutting({{"spoiled", {"A-02"}},
+           cutting({{"spoiled", {first}},
                     {"roll_length", "5 ft"},
                     {"flaws", Json::array({{{"from", "2 ft"}, {"to", "2 ft 1 in"}}})}}));
   EXPECT_EQ(Validator(job_schema()).complaints(with_cutting), "");
   const auto plan = planned(with_cutting);
   const auto recuts = recut(plan);
+  ASSERT_EQ(recuts.carpets.size(), 1u);
   const auto json = Json::parse(recut_json(recuts));
   EXPECT_EQ(Validator(recut_schema()).complaints(json), "");
   EXPECT_GE(json["carpets"][0]["ways"].size(), 2u);
