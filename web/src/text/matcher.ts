@@ -10,7 +10,7 @@ export interface Said { text: string; unknown: string[]; ways: string[] }
 
 const place = /\{\d*(?::[^{}\s]*)?\}/;
 /// Numbers, lengths, lists of steps, paragraphs of a code; words of the job between quotes; ids of pieces.
-const value = /^[-−+]?[\d.,/'"°%–…\s-]*(?:\d\s?(?:mm|cm|m|in|ft|%))?$|^'[^']*'(?:, '[^']*')*$|^R?\d[\d.]*$|^[A-Z]+(?:-\d[\w.]*)?$|^(?:null|true|false|-?\d[\d.eE+-]*…?|IRC|IBC|Approved Document K| %)$/s;
+const value = /^[-−+]?[\d.,/'"°%–…\s-]*(?:\d\s?(?:mm|cm|m|in|ft|%))?$|^'[^']*'(?:, '[^']*')*$|^R?\d[\d.]*$|^[A-Z]+(?:-\d[\w.]*)?(?:, [A-Z]+(?:-\d[\w.]*)?)*$|^(?:null|true|false|-?\d[\d.eE+-]*…?|IRC|IBC|Approved Document K| %)$/s;
 
 interface Format { literals: string[]; weight: number; into: string }
 
