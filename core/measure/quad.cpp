@@ -9,9 +9,9 @@ namespace {
 
 /// The readings in their order: name, and the two corners that each joins.
 constexpr std::array<const char*, 6> kNames = {"front",
-                                               "right",
+                                               "right side",
                                                "back",
-                                               "left",
+                                               "left side",
                                                "diagonal front left to back right",
                                                "diagonal front right to back left"};
 constexpr std::array<std::array<int, 2>, 6> kEnds = {{{0, 1}, {1, 2}, {2, 3}, {3, 0}, {0, 2}, {1, 3}}};

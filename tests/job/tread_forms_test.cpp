@@ -139,7 +139,7 @@ std::string name_of(const std::string& key, bool corner_right) {
   if (key == "corner_from_front_" + other) return "diagonal front " + other + " to the walls' corner";
   if (key == "corner_from_back_" + other) return "diagonal back " + other + " to the walls' corner";
   if (key == wall + "_past_corner") return "diagonal front " + wall + " to back " + wall;
-  return key;
+  return key == other ? key + " side" : key;
 }
 
 // All ten readings, three more than the shape needs and four at each corner: what is wrong shows, whatever it

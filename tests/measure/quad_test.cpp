@@ -219,7 +219,7 @@ TEST(Quad, TriangleThatCannotCloseIsNamed) {
   ASSERT_TRUE(has_errors(s.problems));
   EXPECT_EQ(s.problems[0].where, "/stairs/0/floors/0");
   EXPECT_NE(s.problems[0].found.find("diagonal front left to back right"), std::string::npos);
-  EXPECT_NE(s.problems[0].expected.find("front and right together"), std::string::npos);
+  EXPECT_NE(s.problems[0].expected.find("front and right side together"), std::string::npos);
 }
 
 TEST(Quad, CornerThatTurnsInwardIsAnError) {

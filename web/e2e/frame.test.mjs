@@ -154,6 +154,10 @@ test('a full device is noticed, nothing that was measured is lost, and it is kep
     assert.equal(await page.getByRole('alert').count(), 0);
     await page.reload();
     await rise().getByText('7 3/8').waitFor();
+    for (const before of ['7 1/4', '7 1/2']) { // and the way back is kept too
+      await page.getByRole('button', { name: 'Undo' }).tap();
+      await rise().getByText(before).waitFor();
+    }
   }));
 
 test('both languages, kept over a restart', () =>

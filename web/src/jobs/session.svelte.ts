@@ -5,16 +5,26 @@ import { Store, type Change } from './store';
 
 export const store = new Store();
 
-/// Jobs as they were last changed, of which that change could not be kept: the device has no room. They stand here, over the screens
-/// of other jobs too, until they can be.
-const unkept = new Map<string, JobRecord>();
-export async function keepUnkept() {
-  for (const [id, record] of unkept) {
-    await store.save(record);
-    unkept.delete(id);
+/// Jobs of which changes could not be kept, for the device has no room: as they are now, and what is to be done to keep them so, in
+/// order. They stand here, over the screens of other jobs too, until it can be done.
+const unkept = new Map<string, { record: JobRecord; works: Change['keep'][] }>();
+
+async function keep(record: JobRecord, ...more: Change['keep'][]) {
+  const works = [...(unkept.get(record.id)?.works ?? []), ...more];
+  try {
+    for (; works.length; works.shift()) await works[0]!();
+    unkept.delete(record.id);
+  } catch (cause) {
+    unkept.set(record.id, { record, works });
+    throw cause;
   }
 }
-export const lastOf = async (id: string) => unkept.get(id) ?? (await store.get(id));
+export async function keepUnkept() {
+  for (const { record } of [...unkept.values()]) await keep(record);
+}
+export const forget = (id: string) => unkept.delete(id);
+export const lastOf = async (id: string) => unkept.get(id)?.record ?? (await store.get(id));
+export const lastOfAll = async () => (await store.all()).map((record) => unkept.get(record.id)?.record ?? record);
 addEventListener('beforeunload', (event) => { if (unkept.size) event.preventDefault(); });
 
 export class Session {
@@ -66,13 +76,13 @@ export class Session {
       let made: Change | undefined;
       try {
         made = await what();
-        await made?.keeping;
-        if (made) unkept.delete(made.record.id), (this.fault = undefined);
+        if (!made) return false;
+        await keep(made.record, made.keep);
+        this.fault = undefined;
       } catch (cause) {
         this.fault = (cause as Error).message || (cause as Error).name;
-        if (made) unkept.set(made.record.id, made.record);
+        if (!made) return false;
       }
-      if (!made) return false;
       const before = this.record.job;
       this.record = made.record;
       if (made.record.job !== before) void this.#replan(made.record.job);
@@ -87,7 +97,8 @@ export class Session {
       const job = change(this.record.job);
       if (job === this.record.job) return undefined;
       const record = changedTo(this.record, job);
-      return { record, keeping: store.changed(this.record, record) };
+      const was = this.record;
+      return { record, keep: () => store.changed(was, record) };
     });
   undo = () => this.#queue(() => store.undone(this.record));
   redo = () => this.#queue(() => store.redone(this.record));
@@ -95,7 +106,7 @@ export class Session {
   note = (change: Partial<Pick<JobRecord, 'progress' | 'draft' | 'signature' | 'aside'>>) =>
     this.#queue(() => {
       const record = { ...this.record, ...change };
-      return { record, keeping: store.save(record) };
+      return { record, keep: () => store.save(record) };
     });
   draft = (draft: Draft | undefined) => this.note({ draft });
   close = () => this.core.close();

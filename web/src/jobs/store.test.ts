@@ -14,8 +14,8 @@ async function changed(record: JobRecord, to: Job): Promise<JobRecord> {
   return next;
 }
 async function made(change: Promise<Change | undefined>): Promise<JobRecord | undefined> {
-  const { record, keeping } = (await change) ?? {};
-  await keeping;
+  const { record, keep } = (await change) ?? {};
+  await keep?.();
   return record;
 }
 beforeEach(() => (store = new Store(`test-${count++}`)));

@@ -4,8 +4,8 @@ import { noProgress, type JobRecord } from './record';
 import type { Job } from '../core/door';
 
 interface Former { id: string; step: number; job: Job }
-/// A job as changed, on its way to being kept.
-export interface Change { record: JobRecord; keeping: Promise<void> }
+/// A job as changed, and what keeps it so.
+export interface Change { record: JobRecord; keep: () => Promise<void> }
 
 const VERSION = 1;
 
@@ -90,11 +90,11 @@ export class Store {
     const there = await asked<Former | undefined>(database.transaction('former').objectStore('former').get([record.id, step]));
     if (!there) return undefined;
     const next: JobRecord = { ...record, job: there.job, step, changed: new Date().toISOString() };
-    const keeping = this.#work('readwrite', (jobs, former) => {
+    const keep = () => this.#work('readwrite', (jobs, former) => {
       former.put({ id: record.id, step: record.step, job: record.job } satisfies Former);
       jobs.put(next);
     });
-    return { record: next, keeping };
+    return { record: next, keep };
   }
   /// The job before its last change, or after the next; undefined if there is none.
   undone = (record: JobRecord) => this.#at(record, record.step - 1);

@@ -19,6 +19,7 @@ describe('a sentence of core\'s', () => {
     expect(text('the rise, 9\' 2": again')).toBe('el alto, 9\' 2": otra vez');
   });
   it('keeps the user\'s words, and tells of them', () => expect(said('a piece of The top of it')).toMatchObject({ text: 'una pieza de The top of it', unknown: ['The top of it'] }));
+  it('keeps what stands in quotes', () => expect(matcher({ 'of \'{}\'': 'de \'{0}\'', back: 'fondo' })('of \'back\'').text).toBe('de \'back\''));
   it('stays as it is where nothing is known of it', () => expect(said('something else')).toEqual({ text: 'something else', unknown: ['something else'], ways: ['something else'] }));
   it('tells when it can be read in two ways', () => {
     const two = matcher({ 'step {} {} wide': 'escalón {0}, {1} de ancho' });

@@ -1,6 +1,6 @@
 /// Core's sentences in another language. A catalogue maps a format of core's, with {} where a value goes, to the same in that
 /// language, where {0}, {1} … may stand in any order. A sentence is matched back to the format it was made from, whole, and what
-/// filled its places is itself a sentence, a value that stays as it is, or words of the user's.
+/// filled its places is itself a sentence, a value that stays as it is, or words of the user's; what stands in quotes always stays.
 
 export type Catalogue = Record<string, string>;
 
@@ -10,9 +10,12 @@ export interface Said { text: string; unknown: string[]; ways: string[] }
 
 const place = /\{\d*(?::[^{}\s]*)?\}/;
 /// Numbers, lengths, lists of steps, paragraphs of a code; words of the job between quotes; ids of pieces.
-const value = /^[-−+]?[\d.,/'"°%–…\s-]*(?:\d\s?(?:mm|cm|m|in|ft|%))?$|^'[^']*'(?:, '[^']*')*$|^R?\d[\d.]*$|^[A-Z]+(?:-\d[\w.]*)?$|^(?:null|true|false|-?\d[\d.eE+-]*…?|IRC|IBC|Approved Document K| %)$/s;
+const value = /^[-−+]?[\d.,/'"°%–…\s-]*(?:\d\s?(?:mm|cm|m|in|ft|%))?$|^'[^']*'(?:, '[^']*')*$|^R?\d[\d.]*$|^[A-Z]+(?:-\d[\w.]*)?(?:, [A-Z]+(?:-\d[\w.]*)?)*$|^(?:null|true|false|-?\d[\d.eE+-]*…?|IRC|IBC|Approved Document K| %)$/s;
 
 interface Format { literals: string[]; weight: number; into: string }
+
+/// The user's words, or a word of the job file's own: they stay.
+const quoted = ({ literals }: Format, place: number) => literals[place]!.endsWith("'") && literals[place + 1]!.startsWith("'");
 
 /// Every way to fill the places between `literals`, in turn.
 function* fillings([first, ...rest]: string[], text: string): Generator<string[]> {
@@ -45,7 +48,7 @@ export function matcher(catalogue: Catalogue): (text: string) => Said {
     for (const format of formats) {
       if (least === 0 && format.weight < weight) break;
       for (const filling of fillings(format.literals, text)) {
-        const parts = filling.map(said), unknown = parts.flatMap((part) => part.unknown);
+        const parts = filling.map((part, i) => (quoted(format, i) ? { text: part, unknown: [], ways: [part] } : said(part))), unknown = parts.flatMap((part) => part.unknown);
         const left = unknown.join('').length;
         if (left > least || (left === least && format.weight < weight)) continue;
         const way = format.into.replace(/\{(\d)\}/g, (_, n: string) => parts[Number(n)]!.text);
