@@ -14,13 +14,6 @@
 namespace treadfold::bench {
 namespace {
 
-/// Fisher-Yates, so that it comes out the same with every library.
-void shuffle(std::vector<pack::Box>& boxes, unsigned seed) {
-  std::mt19937 random(seed);
-  for (std::size_t i = boxes.size(); i > 1; --i)
-    std::swap(boxes[i - 1], boxes[random() % i]);
-}
-
 std::optional<pack::Ticks> number(const nlohmann::json& of, const char* name) {
   if (!of.contains(name) || of[name].is_null()) return std::nullopt;
   return of[name].get<pack::Ticks>();

@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,14 @@ struct Instance {
   bool optimal = false;            // and known to be the least
   std::optional<pack::Ticks> best_guillotine;
 };
+
+/// Fisher-Yates, so that it comes out the same with every library.
+template <class Item>
+void shuffle(std::vector<Item>& items, unsigned seed) {
+  std::mt19937 random(seed);
+  for (std::size_t i = items.size(); i > 1; --i)
+    std::swap(items[i - 1], items[random() % i]);
+}
 
 /// All of a file, or none if it is not there.
 std::vector<Instance> read_instances(const std::filesystem::path& file);

@@ -10,17 +10,17 @@ using in_json::Json;
 using in_json::list;
 using in_json::mm;
 
-const char* word(Remedy how) {
+const char* word(WayOut how) {
   switch (how) {
-  case Remedy::as_planned:
+  case WayOut::as_planned:
     return "as_planned";
-  case Remedy::laid_anew:
+  case WayOut::laid_anew:
     return "laid_anew";
-  case Remedy::other_remnant:
+  case WayOut::other_remnant:
     return "other_remnant";
-  case Remedy::smaller_join:
+  case WayOut::smaller_join:
     return "smaller_join";
-  case Remedy::hidden_seam:
+  case WayOut::hidden_seam:
     return "hidden_seam";
   }
   return "";

@@ -1,6 +1,7 @@
 #include "cut/pack/strip.h"
 
 #include "cut/bound.h"
+#include "cut/pack/dice.h"
 #include "cut/pack/exact.h"
 #include "cut/pack/floors.h"
 
@@ -11,19 +12,6 @@
 
 namespace treadfold::pack {
 namespace {
-
-/// xorshift64*, G. Marsaglia. Ours, so that it is the same everywhere.
-class Dice {
-public:
-  explicit Dice(unsigned seed) : state_(seed * 0x9e3779b97f4a7c15ULL + 0x853c49e6748fea9bULL) {}
-  double share() { // in [0, 1)
-    state_ ^= state_ >> 12, state_ ^= state_ << 25, state_ ^= state_ >> 27;
-    return static_cast<double>((state_ * 0x2545f4914f6cdd1dULL) >> 40) / static_cast<double>(1 << 24);
-  }
-
-private:
-  std::uint64_t state_;
-};
 
 constexpr int kSenses = 5;  // of "large"
 constexpr int kChoices = 4; // pieces tried in each niche or part
