@@ -113,16 +113,16 @@ public:
 
 private:
   void try_all() {
-    if (fits(WayOut::as_planned, "all that can stay is cut as planned", {}, {})) return;
-    if (fits(WayOut::laid_anew, "all that is not cut is laid out anew", {}, {})) return;
+    if (fits(Remedy::as_planned, "all that can stay is cut as planned", {}, {})) return;
+    if (fits(Remedy::laid_anew, "all that is not cut is laid out anew", {}, {})) return;
     for (const auto& remnant : unused_remnants())
-      if (fits(WayOut::other_remnant, fmt::format("remnant '{}' is used too", remnant.name), {}, {remnant}))
+      if (fits(Remedy::other_remnant, fmt::format("remnant '{}' is used too", remnant.name), {}, {remnant}))
         return;
     if (const auto smaller = without_joins(plan_, carpet_, answer_.to_cut); !smaller.empty())
-      if (fits(WayOut::smaller_join, "joined pieces are cut step by step: " + names(smaller), smaller, {}))
+      if (fits(Remedy::smaller_join, "joined pieces are cut step by step: " + names(smaller), smaller, {}))
         return;
     if (const auto seamed = seamed_under_nosings(plan_, rest_); !seamed.empty())
-      fits(WayOut::hidden_seam, "pieces are seamed under their nosing: " + names(seamed), seamed, {});
+      fits(Remedy::hidden_seam, "pieces are seamed under their nosing: " + names(seamed), seamed, {});
   }
 
   static std::string names(const std::vector<Replaced>& replaced) {
@@ -132,7 +132,7 @@ private:
     return joined(ids);
   }
 
-  bool fits(WayOut how, std::string words, std::vector<Replaced> replaced, std::vector<Remnant> more) {
+  bool fits(Remedy how, std::string words, std::vector<Replaced> replaced, std::vector<Remnant> more) {
     std::vector<CutPiece> wanted;
     for (const auto& piece : rest_) {
       const auto by = std::find_if(replaced.begin(), replaced.end(),
@@ -143,7 +143,7 @@ private:
         wanted.insert(wanted.end(), by->by.begin(), by->by.end());
     }
     RecoverOptions options;
-    options.keep_plan = how == WayOut::as_planned;
+    options.keep_plan = how == Remedy::as_planned;
     options.more = std::move(more), options.work = kWork, options.unit = plan_.job.unit;
     auto recovered = recover(planned_, wanted, carpet_, layout_, cutting_, options);
     if (!recovered.why_not.empty()) {

@@ -7,7 +7,7 @@
 namespace treadfold {
 
 /// What can be done, the least trouble first.
-enum class WayOut {
+enum class Remedy {
   as_planned,    // nothing moves but what was lost
   laid_anew,     // all that is not cut is laid out anew
   other_remnant, // of the roll's dye lot, which the plan left alone
@@ -22,7 +22,7 @@ struct Replaced {
 };
 
 struct Way {
-  WayOut how = WayOut::as_planned;
+  Remedy how = Remedy::as_planned;
   std::string words; // what is done, as a sentence without its end: "all that is not cut is laid out anew"
   std::vector<Replaced> replaced;
   Recovered recovered; // no way if it says why not

@@ -10,17 +10,17 @@ using in_json::Json;
 using in_json::list;
 using in_json::mm;
 
-const char* word(WayOut how) {
+const char* word(Remedy how) {
   switch (how) {
-  case WayOut::as_planned:
+  case Remedy::as_planned:
     return "as_planned";
-  case WayOut::laid_anew:
+  case Remedy::laid_anew:
     return "laid_anew";
-  case WayOut::other_remnant:
+  case Remedy::other_remnant:
     return "other_remnant";
-  case WayOut::smaller_join:
+  case Remedy::smaller_join:
     return "smaller_join";
-  case WayOut::hidden_seam:
+  case Remedy::hidden_seam:
     return "hidden_seam";
   }
   return "";

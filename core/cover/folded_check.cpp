@@ -144,17 +144,16 @@ private:
     for (auto* steps : {&folded_, &thick_})
       std::reverse(steps->begin(), steps->end());
     const auto where = flight_.runner->where + "/turn";
-    problems_.push_back(
-        {Severity::note, where,
-         fmt::format("a runner folded behind the riser{} of {}, whose narrow edge jogs by up to {} there",
-                     folded_.size() == 1 ? "" : "s", step_list(folded_), show(widest_)),
-         "a look at the marks beside it on its sheet; 'seam' has no jog"});
+    problems_.push_back({Severity::note, where,
+                         fmt::format("a runner folded up at {}, whose narrow edge jogs by up to {} there",
+                                     step_list(folded_), show(widest_)),
+                         "a look at the marks beside it on its sheet; 'seam' has no jog", folded_});
     if (!thick_.empty()) // common practice, no source
       problems_.push_back(
           {Severity::warning, where,
-           fmt::format("folds up to {} thick behind the riser{} of {}", show(thickest_.mm()),
-                       thick_.size() == 1 ? "" : "s", step_list(thick_)),
-           "no thicker than the nosing there projects, so that they stand out nowhere past it"});
+           fmt::format("folds up to {} thick behind the riser's carpet at {}", show(thickest_.mm()),
+                       step_list(thick_)),
+           "no thicker than the nosing there projects, so that they stand out nowhere past it", thick_});
   }
 
   const Flight& flight_;

@@ -209,15 +209,18 @@ private:
 
   void three(const BareFace& wood, const RegionOutline& band, const RegionOutline& left,
              const RegionOutline& right, Reach off, Proof& proof) const {
-    look(wood, band, "", off, proof.coverage);
-    look(wood, left, ", left of the runner", off, proof.kept_bare);
-    look(wood, right, ", right of the runner", off, proof.kept_bare);
+    look(wood, band, off, proof.coverage);
+    look(beside(wood, "left"), left, off, proof.kept_bare);
+    look(beside(wood, "right"), right, off, proof.kept_bare);
   }
 
-  void look(BareFace wood, const RegionOutline& outline, const char* beside, Reach off,
-            std::vector<Coverage>& into) const {
+  static BareFace beside(BareFace wood, const char* side) {
+    wood.name = fmt::format("{}, {} of the runner", wood.name, side);
+    return wood;
+  }
+
+  void look(BareFace wood, const RegionOutline& outline, Reach off, std::vector<Coverage>& into) const {
     wood.region = {outline, {}};
-    wood.name += beside;
     BareFaceList list;
     list.add(std::move(wood), off.from, off.to);
     for (auto& f : list.take()) {

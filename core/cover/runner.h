@@ -17,6 +17,7 @@ std::vector<Piece> cover_runner(const Flight& flight, const CoverInput& input, c
 /// As fixings(): strip and pad stop `strip_stop` inside each edge, glue and latex run along the edges.
 /// `pleat`: what is folded behind the step's riser, if anything; it has staples there instead of a strip.
 Fixings runner_fixings(const Flight& flight, int step, const Cushion& cushion, const TackStrip& strip,
-                       const Carpet& carpet, const Allowances& allowances, const RunnerPleat* pleat = nullptr);
+                       const Carpet& carpet, const Allowances& allowances,
+                       const RunnerPleat* pleat = nullptr);
 
 } // namespace treadfold

@@ -81,7 +81,7 @@ void best_way(Flow& flow, const Plan& plan, const Recut& recut, Sheet& sheet) {
       by.push_back(fmt::format("{}, {}", p.id, show_size(p.width, p.length, unit)));
     flow.paragraph(fmt::format("Instead of {}: {}.", r.piece, joined(by)));
   }
-  if (way.how == WayOut::hidden_seam)
+  if (way.how == Remedy::hidden_seam)
     flow.paragraph(
         "Each seam lies where the carpet under the nosing meets the riser: trim both edges straight "
         "in place, seal them, glue them edge to edge.");

@@ -37,7 +37,7 @@ TEST(Completion, KnowsCommandsOptionsAndJobs) {
   EXPECT_EQ(complete(shell, "treadfold new --left ''"), "wall skirt open\n");
   EXPECT_EQ(complete(shell, "treadfold templates --side ''"), "backing pile\n");
   EXPECT_EQ(complete(shell, "treadfold serve h"), "hall.json house\n");
-  EXPECT_EQ(complete(shell, "treadfold schema ''"), "job plan fold --help\n");
+  EXPECT_EQ(complete(shell, "treadfold schema ''"), "job plan fold recut --help\n");
 }
 
 /// Every long option of the command's help.

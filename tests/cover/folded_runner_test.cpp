@@ -400,7 +400,7 @@ TEST(FoldedRunner, WhatCannotBeFoldedIsSaidInOneSentence) {
 TEST(FoldedRunner, FoldsBackOntoItsBandRoundAnyWinders) {
   int folded = 0, pleats = 0, snips = 0, two = 0;
   double widest = 0;
-  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
     const auto c = any_case(seed);
     if (has_errors(c.problems())) continue;
     ++folded;

@@ -57,7 +57,7 @@ TEST(Recut, WhatTheKnifeHasLeftIsFound) {
   const auto ids = in_order(planned(closed_job())); // the last row has room for two more
   const auto r = of(closed_job(), {{"cut", {ids[1]}}, {"spoiled", {ids[0]}}});
   ASSERT_EQ(r.ways.size(), 1u);
-  EXPECT_EQ(r.ways[0].how, WayOut::as_planned);
+  EXPECT_EQ(r.ways[0].how, Remedy::as_planned);
   EXPECT_EQ(r.ways[0].recovered.length_to_buy, Length{});
   EXPECT_EQ(r.to_cut.size(), 12u);
   EXPECT_EQ(r.ways[0].recovered.as_planned.size(), 11u);
@@ -76,7 +76,7 @@ TEST(Recut, JoinedPiecesAreCutStepByStepWhereTheyHaveNoRoomWhole) {
   const auto r = of(job, {{"roll_length", "8 ft"}});
   ASSERT_FALSE(r.ways.empty());
   const auto smaller =
-      std::find_if(r.ways.begin(), r.ways.end(), [](const Way& w) { return w.how == WayOut::smaller_join; });
+      std::find_if(r.ways.begin(), r.ways.end(), [](const Way& w) { return w.how == Remedy::smaller_join; });
   ASSERT_NE(smaller, r.ways.end());
   EXPECT_EQ(&*smaller, &r.ways.front());
   EXPECT_EQ(smaller->recovered.length_to_buy, Length{});
@@ -95,7 +95,7 @@ TEST(Recut, AWrappedStepIsSeamedUnderItsNosing) {
   const auto& piece = plan.pieces.at(1).piece; // step 1
   const auto r = of(job, {{"roll_length", "18"}});
   const auto seamed =
-      std::find_if(r.ways.begin(), r.ways.end(), [](const Way& w) { return w.how == WayOut::hidden_seam; });
+      std::find_if(r.ways.begin(), r.ways.end(), [](const Way& w) { return w.how == Remedy::hidden_seam; });
   ASSERT_NE(seamed, r.ways.end());
   EXPECT_EQ(seamed->recovered.length_to_buy, Length{});
   EXPECT_EQ(&*seamed, &r.ways.front());
@@ -118,7 +118,7 @@ TEST(Recut, ARemnantOfTheRollsLotServes) {
   const auto ids = in_order(plan);
   const auto r = of(job, {{"spoiled", {ids[0]}}});
   ASSERT_FALSE(r.ways.empty());
-  EXPECT_EQ(r.ways[0].how, WayOut::other_remnant);
+  EXPECT_EQ(r.ways[0].how, Remedy::other_remnant);
 }
 
 TEST(Recut, WhatCannotBeSoIsRefusedWhereItIsSaid) {
@@ -162,14 +162,16 @@ TEST(Recut, ThePlanItselfHeedsNoCutting) {
 }
 
 TEST(Recut, IsWrittenAsItsSchemaSays) {
+  const auto first = in_order(planned(closed_job())).front();
   const auto with_cutting =
       with(closed_job(), "/cutting",
-           cutting({{"spoiled", {"A-02"}},
+           cutting({{"spoiled", {first}},
                     {"roll_length", "5 ft"},
                     {"flaws", Json::array({{{"from", "2 ft"}, {"to", "2 ft 1 in"}}})}}));
   EXPECT_EQ(Validator(job_schema()).complaints(with_cutting), "");
   const auto plan = planned(with_cutting);
   const auto recuts = recut(plan);
+  ASSERT_EQ(recuts.carpets.size(), 1u);
   const auto json = Json::parse(recut_json(recuts));
   EXPECT_EQ(Validator(recut_schema()).complaints(json), "");
   EXPECT_GE(json["carpets"][0]["ways"].size(), 2u);
