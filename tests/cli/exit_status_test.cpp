@@ -19,8 +19,8 @@ TEST(ExitStatus, IsZeroWhenDone) {
   for (const auto* commands :
        {"treadfold --version", "treadfold --help", "treadfold new job.json", "treadfold check job.json",
         "treadfold plan job.json", "treadfold plan - --json <job.json", "treadfold templates job.json",
-        "treadfold templates - --json --piece A-02 <job.json", "treadfold schema", "treadfold schema plan", "treadfold schema recut",
-        "treadfold recut job.json --spoiled A-02",
+        "treadfold templates - --json --piece A-02 <job.json", "treadfold schema", "treadfold schema plan",
+        "treadfold schema recut", "treadfold recut job.json --spoiled A-02",
         "treadfold new - | treadfold check -"}) {
     const auto result = shell.run(commands);
     EXPECT_EQ(result.status, 0) << commands << "\n" << result.err;
