@@ -87,7 +87,7 @@ describe('the catalogue', () => {
   });
 
   it('has every phrase of several words in the rooms that find fault with a job', () => {
-    const rooms = /^(?:units|measure|job|cut\/(?:layout|stretch|recover)|plan\.cpp|recut\.cpp|cover\/(?:handling|refold|starter_proof|runner_proof)|price\/quote)/;
+    const rooms = /^(?:units|measure|job|cut\/(?:layout|stretch|recover)|plan\.cpp|recut\.cpp|cover\/(?:handling|refold|folded_check|starter_proof|runner_proof)|price\/quote)/;
     const notShown = new Set([
       'line {}, column {}', 'something that is not JSON', '; expected ', 'number overflow', 'a number too large to hold', 'a number within reason',
       '{} at {}', 'byte 0x{:02X} at {}', 'text in UTF-8', // of a file that is no JSON: the app hands over none
