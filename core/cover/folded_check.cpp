@@ -87,8 +87,10 @@ private:
                        side_x(right, y) - c.x(Hand::right, c.back_y - y)});
     if (bare < least)
       refuse(i,
-             fmt::format("a runner folded round a turn that leaves {} bare at one side of {}", show(bare),
-                         numbered(i)),
+             bare < 0 ? fmt::format("a runner folded round a turn that goes {} past one side of {}",
+                                    show(-bare), numbered(i))
+                      : fmt::format("a runner folded round a turn that leaves {} bare at one side of {}",
+                                    show(bare), numbered(i)),
              fmt::format("at least {}", show(std::max(0.0, least))));
   }
 

@@ -30,7 +30,8 @@ std::string complete(const Shell& shell, const std::string& words) {
 TEST(Completion, KnowsCommandsOptionsAndJobs) {
   const Shell shell;
   shell.run("touch hall.json hall.txt; mkdir house");
-  EXPECT_EQ(complete(shell, "treadfold ''"), "plan templates recut check new serve schema --help --version\n");
+  EXPECT_EQ(complete(shell, "treadfold ''"),
+            "plan templates recut check new serve schema --help --version\n");
   EXPECT_EQ(complete(shell, "treadfold pl"), "plan\n");
   EXPECT_EQ(complete(shell, "treadfold plan h"), "hall.json house\n");
   EXPECT_EQ(complete(shell, "treadfold plan -o h"), "house\n");
