@@ -75,7 +75,9 @@ inline rc::Gen<Step> steps() {
       const auto half = between(right[0], right[1], part(8, 0.4, 0.7));
       right.insert(right.begin() + 1, {half.x + part(9, 0.1, 0.3) * wide, half.y});
     }
-    if (k[10] % 3 == 0) step.left = {SideKind::open, from_mm(part(11, 7, 60)), inches(1)};
+    // Shorter than the end is deep: else its corner could come to lie before the nosing's edge.
+    if (k[10] % 3 == 0)
+      step.left = {SideKind::open, from_mm(part(11, 7, std::min(60.0, narrow / 2))), inches(1)};
     if (!bent && k[12] % 3 == 0) step.right = {SideKind::open, from_mm(part(13, 7, 60)), inches(1)};
     if (mirrored) {
       for (auto* line : {&left, &right})
