@@ -1,13 +1,13 @@
 /// The pieces as the knife frees them, each with the strokes that lead to it from the piece before.
 import type { Plan } from '../core/door';
 
-type Roll = Plan['layouts'][number]['rolls'][number];
+export type Roll = Plan['layouts'][number]['rolls'][number];
 export type Stroke = Roll['knife_order'][number];
 export type Placement = Roll['placements'][number];
 export interface CutLine { placement: Placement; strokes: Stroke[] }
 export interface Stretch { carpet: string; stock: string; remnant: boolean; lines: CutLine[]; last: Stroke[] } // last: strokes after the last piece
 
-function stretch(carpet: string, roll: Roll): Stretch {
+export function stretch(carpet: string, roll: Roll): Stretch {
   const left = new Map(roll.placements.map((placement) => [placement.piece, placement]));
   const lines: CutLine[] = [];
   let strokes: Stroke[] = [];
