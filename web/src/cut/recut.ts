@@ -1,7 +1,7 @@
 /// The rest on what is left: what core is asked, and what of its answer is shown.
 import type { Plan, Recut } from '../core/door';
 import type { Cutting, Made, Progress } from '../jobs/record';
-import { tickCut } from './ticks';
+import { tickCut, tickSpoiled } from './ticks';
 
 export type CarpetRecut = Recut['carpets'][number];
 export type Way = CarpetRecut['ways'][number];
@@ -71,16 +71,24 @@ export const moved = (way: Way): string[] => [
   ...way.replaced.map(({ piece }) => piece),
 ];
 
+/// Not cut after all; one that was lost before is to be cut again.
+export function notCut(progress: Progress, id: string, plan: Plan): Progress {
+  const { [id]: _, ...anew } = progress.anew ?? {};
+  const lost = progress.cutting?.some((c) => c.spoiled?.includes(id)) && !progress.spoiled.includes(id);
+  return { ...tickCut(progress, id, false, plan), anew, spoiled: lost ? [...progress.spoiled, id] : progress.spoiled };
+}
+
 export interface From { carpet: string; way: Way; part: Part }
 /// Ticks a piece cut from a part. One that is cut in several is cut once all of them are.
 export function tickAnew(progress: Progress, { carpet, way, part }: From, id: string, on: boolean, plan: Plan): Progress {
-  const set = (p: Progress, piece: string): Progress => {
-    const { [piece]: _, ...others } = p.anew ?? {};
-    const next = tickCut(p, piece, on, plan);
-    const lost = !on && p.cutting?.some((c) => c.spoiled?.includes(piece)) && !p.spoiled.includes(piece);
-    return { ...next, anew: on ? { ...others, [piece]: made(carpet, part, id) } : others, spoiled: lost ? [...next.spoiled, piece] : next.spoiled };
-  };
+  const set = (p: Progress, piece: string): Progress =>
+    on ? { ...tickCut(p, piece, true, plan), anew: { ...p.anew, [piece]: made(carpet, part, id) } } : notCut(p, piece, plan);
   const next = set(progress, id);
   const whole = way.replaced.find(({ by }) => by.some((b) => b.id === id));
   return whole && whole.by.every((b) => next.cut.includes(b.id)) === on ? set(next, whole.piece) : next;
 }
+
+/// A piece is spoiled; from a part, so that its goods are gone there.
+export const spoil = (progress: Progress, id: string, plan: Plan, from?: From): Progress =>
+  askAnew(tickSpoiled(from ? tickAnew(progress, from, id, true, plan) : progress, id, true), plan);
+export const notSpoiled = (progress: Progress, id: string, plan: Plan): Progress => askAnew(tickSpoiled(progress, id, false), plan);
