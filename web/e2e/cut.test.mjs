@@ -84,6 +84,9 @@ test('what is to be bought is told, with the other ways; not spoiled after all, 
 test('a roll that came short and a flaw are typed in, and taken away again', () =>
   withCutting('box-stair.json', async (page) => {
     const type = async (...keys) => { for (const key of keys) await page.getByRole('button', { name: key, exact: true }).tap(); };
+    await type('Roll came short', '6', '0', 'Feet', 'Keep'); // more than it takes
+    await page.locator('#rest').getByText('it fits, nothing to buy').waitFor();
+    await page.getByRole('button', { name: 'Take away: In truth' }).tap();
     await type('Roll came short', '6', 'Feet', 'Keep');
     await page.getByText('In truth 6\' long').waitFor();
     await page.locator('#rest').getByText('more to buy').first().waitFor();

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../core/door';
 import { noProgress } from '../jobs/record';
-import { notLaid, stretches } from './order';
+import { carriedOn, notLaid, stretches } from './order';
 import { cutOtherwise, tickCut, tickHung, tickSpoiled } from './ticks';
 
 const stroke = (frees: string) => ({ kind: 'trim', at_mm: 1, from_mm: 0, to_mm: 2, frees });
@@ -25,6 +25,11 @@ describe('the cutting list', () => {
       ['A-1', ['offcut', 'A-1']],
     ]);
     expect(first!.last.map((s) => s.frees)).toEqual(['offcut']);
+  });
+  it('loses no stroke with a piece that is cut elsewhere', () => {
+    const strokes = (leftOut: string[]) => carriedOn(first!.lines, (id) => leftOut.includes(id)).map((l) => l.strokes.map((s) => s.frees));
+    expect(strokes(['A-2'])).toEqual([[], ['row 1', 'selvage', 'A-2', 'offcut', 'A-1']]);
+    expect(strokes([])).toEqual(first!.lines.map((l) => l.strokes.map((s) => s.frees)));
   });
   it('leaves no placed piece out, though no stroke names it', () => expect(second!.lines.map((l) => l.placement.piece)).toEqual(['B']));
   it('names what lies on no roll', () => expect(notLaid(plan)).toEqual(['A-3']));

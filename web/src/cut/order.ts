@@ -25,6 +25,16 @@ export function stretch(carpet: string, roll: Roll): Stretch {
 
 export const stretches = (plan: Plan): Stretch[] => plan.layouts.flatMap((layout) => layout.rolls.map((roll) => stretch(layout.carpet, roll)));
 
+/// Strokes towards pieces that are left out lead on to the next piece that is not.
+export function carriedOn(lines: CutLine[], leftOut: (piece: string) => boolean): CutLine[] {
+  let carried: Stroke[] = [];
+  return lines.map(({ placement, strokes }) => {
+    const all = [...carried, ...strokes];
+    carried = leftOut(placement.piece) ? all : [];
+    return { placement, strokes: carried.length ? [] : all };
+  });
+}
+
 /// Pieces that lie on no roll: they do not fit their step, or no roll; the problems say why.
 export function notLaid(plan: Plan): string[] {
   const laid = new Set(plan.layouts.flatMap((layout) => layout.rolls.flatMap((roll) => roll.placements.map((p) => p.piece))));
