@@ -2,9 +2,10 @@
 import type { Job } from './generated/job';
 import type { Plan, Problem } from './generated/plan';
 import type { Fold } from './generated/fold';
+import type { Recut } from './generated/recut';
 import type { Call, Reply } from './worker';
 
-export type { Job, Plan, Problem, Fold };
+export type { Job, Plan, Problem, Fold, Recut };
 export interface NewJob { risers?: number; units?: Job['units']; left?: Side; right?: Side }
 export type Side = 'wall' | 'skirt' | 'open';
 /// `plan` is missing where the job cannot be read as one; the problems say why.
@@ -57,6 +58,13 @@ export class Core {
     const { planned, json } = await this.#call<{ planned: boolean; json: string }>('plan', JSON.stringify(job));
     const answer = JSON.parse(json);
     return planned ? { plan: answer as Plan, problems: (answer as Plan).problems } : { problems: answer.problems as Problem[] };
+  }
+
+  /// Of a job with "cutting": the rest on what is left. The plan held stays.
+  async recut(job: Job): Promise<Recut> {
+    const { planned, json } = await this.#call<{ planned: boolean; json: string }>('recut', JSON.stringify(job));
+    const answer = JSON.parse(json);
+    return planned ? answer : { treadfold_recut: 1, carpets: [], problems: answer.problems };
   }
 
   /// Of the job planned last, as are all below.

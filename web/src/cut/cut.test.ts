@@ -1,21 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../core/door';
 import { noProgress } from '../jobs/record';
-import { notLaid, stretches } from './order';
-import { recutAnswer } from './recut';
+import { carriedOn, notLaid, stretches } from './order';
 import { cutOtherwise, tickCut, tickHung, tickSpoiled } from './ticks';
 
 const stroke = (frees: string) => ({ kind: 'trim', at_mm: 1, from_mm: 0, to_mm: 2, frees });
 const placement = (piece: string) => ({ piece, u_mm: 0, v_mm: 0, width_mm: 900, length_mm: 500 });
-const offcut = (width_mm: number, length_mm: number) => ({ u_mm: 1, v_mm: 2, width_mm, length_mm });
 const piece = (id: string, carpet = 'a') => ({ id, carpet, cut_width_mm: 900, cut_length_mm: 500 });
-const roll = (order: string[], pieces: string[], offcuts: ReturnType<typeof offcut>[] = []) =>
-  ({ stock: 'roll', remnant: false, knife_order: order.map(stroke), placements: pieces.map(placement), offcuts });
+const roll = (order: string[], pieces: string[]) =>
+  ({ stock: 'roll', remnant: false, knife_order: order.map(stroke), placements: pieces.map(placement), offcuts: [] });
 const plan = {
   pieces: [piece('A-1'), piece('A-2'), piece('A-3'), piece('B', 'b')],
   layouts: [
-    { carpet: 'a', rolls: [roll(['row 1', 'selvage', 'A-2', 'offcut', 'A-1', 'offcut'], ['A-1', 'A-2'], [offcut(899, 900), offcut(900, 500), offcut(2000, 500), offcut(500, 900)])] },
-    { carpet: 'b', rolls: [roll(['row 1'], ['B'], [offcut(5000, 5000)])] },
+    { carpet: 'a', rolls: [roll(['row 1', 'selvage', 'A-2', 'offcut', 'A-1', 'offcut'], ['A-1', 'A-2'])] },
+    { carpet: 'b', rolls: [roll(['row 1'], ['B'])] },
   ],
 } as unknown as Plan;
 
@@ -28,17 +26,16 @@ describe('the cutting list', () => {
     ]);
     expect(first!.last.map((s) => s.frees)).toEqual(['offcut']);
   });
+  it('loses no stroke with a piece that is cut elsewhere', () => {
+    const strokes = (leftOut: string[]) => carriedOn(first!.lines, (id) => leftOut.includes(id)).map((l) => l.strokes.map((s) => s.frees));
+    expect(strokes(['A-2'])).toEqual([[], ['row 1', 'selvage', 'A-2', 'offcut', 'A-1']]);
+    expect(strokes([])).toEqual(first!.lines.map((l) => l.strokes.map((s) => s.frees)));
+  });
   it('leaves no placed piece out, though no stroke names it', () => expect(second!.lines.map((l) => l.placement.piece)).toEqual(['B']));
   it('names what lies on no roll', () => expect(notLaid(plan)).toEqual(['A-3']));
 });
 
 describe('a spoiled piece', () => {
-  it('is offered offcuts of its goods that are as wide and as long, unturned, the smallest first', () => {
-    const answer = recutAnswer(plan, 'A-1', () => true)!;
-    expect(answer.offcuts.map((o) => [o.width_mm, o.length_mm])).toEqual([[900, 500], [2000, 500]]);
-    expect(answer.patterned).toBe(true);
-    expect(recutAnswer(plan, 'none', () => false)).toBeUndefined();
-  });
   it('is neither cut nor hung, and is cut again once it is ticked', () => {
     const hung = tickHung(tickCut(noProgress(), 'A-1', true, plan), 'A-1', true);
     const spoiled = tickSpoiled(hung, 'A-1', true);

@@ -1,13 +1,13 @@
 /// The pieces as the knife frees them, each with the strokes that lead to it from the piece before.
 import type { Plan } from '../core/door';
 
-type Roll = Plan['layouts'][number]['rolls'][number];
+export type Roll = Plan['layouts'][number]['rolls'][number];
 export type Stroke = Roll['knife_order'][number];
 export type Placement = Roll['placements'][number];
 export interface CutLine { placement: Placement; strokes: Stroke[] }
 export interface Stretch { carpet: string; stock: string; remnant: boolean; lines: CutLine[]; last: Stroke[] } // last: strokes after the last piece
 
-function stretch(carpet: string, roll: Roll): Stretch {
+export function stretch(carpet: string, roll: Roll): Stretch {
   const left = new Map(roll.placements.map((placement) => [placement.piece, placement]));
   const lines: CutLine[] = [];
   let strokes: Stroke[] = [];
@@ -24,6 +24,16 @@ function stretch(carpet: string, roll: Roll): Stretch {
 }
 
 export const stretches = (plan: Plan): Stretch[] => plan.layouts.flatMap((layout) => layout.rolls.map((roll) => stretch(layout.carpet, roll)));
+
+/// Strokes towards pieces that are left out lead on to the next piece that is not.
+export function carriedOn(lines: CutLine[], leftOut: (piece: string) => boolean): CutLine[] {
+  let carried: Stroke[] = [];
+  return lines.map(({ placement, strokes }) => {
+    const all = [...carried, ...strokes];
+    carried = leftOut(placement.piece) ? all : [];
+    return { placement, strokes: carried.length ? [] : all };
+  });
+}
 
 /// Pieces that lie on no roll: they do not fit their step, or no roll; the problems say why.
 export function notLaid(plan: Plan): string[] {

@@ -1,18 +1,94 @@
-/// What becomes of a spoiled piece. The one place for a plan of the rest on what is left, once the core makes one. Until then:
-/// which offcuts of the same goods are at least as wide and as long, sizes against sizes, with the pile as it ran.
-import type { Plan } from '../core/door';
+/// The rest on what is left: what core is asked, and what of its answer is shown.
+import type { Plan, Recut } from '../core/door';
+import type { Cutting, Made, Progress } from '../jobs/record';
+import { tickCut, tickSpoiled } from './ticks';
 
-export interface Offcut { stock: string; u_mm: number; v_mm: number; width_mm: number; length_mm: number }
-export interface RecutAnswer { width_mm: number; length_mm: number; offcuts: Offcut[]; patterned: boolean }
+export type CarpetRecut = Recut['carpets'][number];
+export type Way = CarpetRecut['ways'][number];
+export type Part = Way['parts'][number];
 
-export function recutAnswer(plan: Plan, piece: string, patterned: (carpet: string) => boolean): RecutAnswer | undefined {
-  const spoiled = plan.pieces.find((p) => p.id === piece);
-  if (!spoiled) return undefined;
-  const { cut_width_mm: width_mm, cut_length_mm: length_mm, carpet } = spoiled;
-  const offcuts = plan.layouts
-    .filter((layout) => layout.carpet === carpet)
-    .flatMap((layout) => layout.rolls.flatMap((roll) => roll.offcuts.map((offcut) => ({ stock: roll.stock, ...offcut }))))
-    .filter((offcut) => offcut.width_mm >= width_mm && offcut.length_mm >= length_mm)
-    .sort((a, b) => a.width_mm * a.length_mm - b.width_mm * b.length_mm);
-  return { width_mm, length_mm, offcuts, patterned: patterned(carpet) };
+/// Of each carpet that something befell. Core knows of a piece only that it is good where the plan has it, or lost there: one cut
+/// from elsewhere is lost there too, and is placed once more.
+function cuttings(progress: Progress, plan: Plan): Cutting[] {
+  const anew = progress.anew ?? {};
+  return plan.layouts.flatMap(({ carpet, rolls }) => {
+    const laid = new Set(rolls.flatMap((roll) => roll.placements.map((p) => p.piece)));
+    const cut = progress.cut.filter((id) => laid.has(id) && !anew[id]);
+    const spoiled = [...new Set([...progress.spoiled, ...Object.keys(anew)])].filter((id) => laid.has(id));
+    const told = progress.cutting?.find((c) => c.carpet === carpet);
+    const ofRoll = told && isTold(told) ? { of: told.of, roll_length: told.roll_length, flaws: told.flaws } : undefined;
+    return spoiled.length || ofRoll ? [{ carpet, cut, spoiled, ...ofRoll }] : [];
+  });
 }
+const isTold = (c: Cutting) => c.roll_length !== undefined || Boolean(c.flaws?.length);
+
+/// After something befell. Ticks alone ask nothing new, so that a way once begun stays as it is.
+export const askAnew = (progress: Progress, plan: Plan): Progress => ({ ...progress, cutting: cuttings(progress, plan) });
+
+/// What is said of a stretch of goods. Core takes it of one stretch a carpet.
+export type Told = Pick<Cutting, 'roll_length' | 'flaws'>;
+export function toldOf(progress: Progress, carpet: string, of: string): Told | undefined {
+  const told = progress.cutting?.find((c) => c.carpet === carpet);
+  return !told || !isTold(told) ? {} : told.of === of ? told : undefined; // undefined: it is said of another
+}
+export function tell(progress: Progress, plan: Plan, carpet: string, of: string, change: Told): Progress {
+  const all = progress.cutting ?? [];
+  const told: Cutting = { ...all.find((c) => c.carpet === carpet), carpet, of, ...change };
+  return askAnew({ ...progress, cutting: [...all.filter((c) => c.carpet !== carpet), told] }, plan);
+}
+
+/// The strokes made in the part once the piece is free.
+export function made(carpet: string, part: Part, placed: string): Made {
+  const strokes = part.layout.knife_order;
+  const last = strokes.findIndex((s) => s.frees === placed);
+  return { carpet, of: part.of, u_mm: part.u_mm, v_mm: part.v_mm, placed, strokes: strokes.slice(0, last + 1) };
+}
+const sameStart = (part: Part, m: Made) =>
+  part.of === m.of && part.u_mm === m.u_mm && part.v_mm === m.v_mm && part.layout.placements.some((p) => p.piece === m.placed) &&
+  JSON.stringify(part.layout.knife_order.slice(0, m.strokes.length)) === JSON.stringify(m.strokes);
+
+/// Pieces cut anew that the way would cut from elsewhere, or that were spoiled again: of these core cannot be told.
+export const astray = (way: Way, progress: Progress): string[] =>
+  Object.entries(progress.anew ?? {}).filter(([id, m]) => progress.spoiled.includes(id) || !way.parts.some((part) => sameStart(part, m))).map(([id]) => id);
+
+export interface Shown { carpet: string; way?: Way; others: Way[]; astray: string[]; why_not: string }
+
+/// The best way that leaves what is cut anew where it was cut from.
+export function shownOf(recut: CarpetRecut, progress: Progress): Shown {
+  const own = { ...progress, anew: Object.fromEntries(Object.entries(progress.anew ?? {}).filter(([, m]) => m.carpet === recut.carpet)) };
+  const way = recut.ways.find((w) => !astray(w, own).length);
+  return {
+    carpet: recut.carpet, way,
+    others: recut.ways.filter((w) => w !== way && !astray(w, own).length),
+    astray: way || !recut.ways.length ? [] : astray(recut.ways[0]!, own),
+    why_not: recut.ways.length ? '' : recut.why_not,
+  };
+}
+
+/// Pieces of the plan that are not cut where the plan has them.
+export const moved = (way: Way): string[] => [
+  ...way.parts.flatMap((part) => part.layout.placements.map((p) => p.piece)),
+  ...way.replaced.map(({ piece }) => piece),
+];
+
+/// Not cut after all; one that was lost before is to be cut again.
+export function notCut(progress: Progress, id: string, plan: Plan): Progress {
+  const { [id]: _, ...anew } = progress.anew ?? {};
+  const lost = progress.cutting?.some((c) => c.spoiled?.includes(id)) && !progress.spoiled.includes(id);
+  return { ...tickCut(progress, id, false, plan), anew, spoiled: lost ? [...progress.spoiled, id] : progress.spoiled };
+}
+
+export interface From { carpet: string; way: Way; part: Part }
+/// Ticks a piece cut from a part. One that is cut in several is cut once all of them are.
+export function tickAnew(progress: Progress, { carpet, way, part }: From, id: string, on: boolean, plan: Plan): Progress {
+  const set = (p: Progress, piece: string): Progress =>
+    on ? { ...tickCut(p, piece, true, plan), anew: { ...p.anew, [piece]: made(carpet, part, id) } } : notCut(p, piece, plan);
+  const next = set(progress, id);
+  const whole = way.replaced.find(({ by }) => by.some((b) => b.id === id));
+  return whole && whole.by.every((b) => next.cut.includes(b.id)) === on ? set(next, whole.piece) : next;
+}
+
+/// A piece is spoiled; from a part, so that its goods are gone there.
+export const spoil = (progress: Progress, id: string, plan: Plan, from?: From): Progress =>
+  askAnew(tickSpoiled(from ? tickAnew(progress, from, id, true, plan) : progress, id, true), plan);
+export const notSpoiled = (progress: Progress, id: string, plan: Plan): Progress => askAnew(tickSpoiled(progress, id, false), plan);

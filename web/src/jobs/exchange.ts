@@ -13,8 +13,11 @@ const isObject = (x: unknown): x is Record<string, unknown> => typeof x === 'obj
 
 function isRecord(x: unknown): x is JobRecord {
   return isObject(x) && typeof x.id === 'string' && x.id !== '' && typeof x.changed === 'string' && Number.isInteger(x.step) && isJob(x.job) &&
-    isObject(x.progress) && ['cut', 'hung', 'spoiled'].every((k) => Array.isArray((x.progress as Record<string, unknown>)[k]));
+    isProgress(x.progress);
 }
+const isProgress = (x: unknown) =>
+  isObject(x) && ['cut', 'hung', 'spoiled'].every((k) => Array.isArray(x[k])) && Array.isArray(x.cutting ?? []) &&
+  isObject(x.anew ?? {}) && Object.values(x.anew ?? {}).every((made) => isObject(made) && Array.isArray(made.strokes));
 /// The least by which a job is known; the core says what is wrong inside it.
 function isJob(x: unknown): x is Job {
   return isObject(x) && x.treadfold === 1 && isObject(x.site) && typeof x.site.title === 'string' && Array.isArray(x.stairs);

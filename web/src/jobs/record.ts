@@ -4,10 +4,16 @@ import type { Job } from '../core/door';
 /// What is being typed, kept so that a killed page loses no more than a keystroke. `place`: a JSON Pointer into the job.
 export interface Draft { place: string; text: string }
 
+export type Cutting = NonNullable<Job['cutting']>[number];
+/// From where a piece was cut anew: the part, and the strokes that were made in it.
+export interface Made { carpet: string; of: string; u_mm: number; v_mm: number; placed: string; strokes: unknown[] }
+
 export interface Progress {
   cut: string[]; // pieces, by id
   hung: string[];
   spoiled: string[];
+  cutting?: Cutting[]; // what core was last asked of
+  anew?: Record<string, Made>; // pieces cut from what was left, not where the plan has them
   sizes?: Record<string, [number, number]>; // to which the cut ones were cut, across and along, in mm
 }
 

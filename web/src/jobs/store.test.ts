@@ -68,6 +68,11 @@ describe('jobs are kept', () => {
 });
 
 describe('files', () => {
+  it('refuse a backup whose cutting is not what the app keeps', () => {
+    const jobs = (progress: object) => JSON.stringify({ treadfold_jobs: 1, jobs: [{ id: 'a', changed: '2026-01-01', step: 0, job: job('a'), progress: { ...noProgress(), ...progress } }] });
+    expect(read(jobs({ cutting: [], anew: { 'A-1': { strokes: [] } } }))).toHaveProperty('jobs');
+    for (const wrong of [{ cutting: {} }, { anew: [] }, { anew: { 'A-1': {} } }]) expect(read(jobs(wrong))).toEqual({ fault: 'no-job' });
+  });
   it('hold a job, with or without notes, or all jobs', () => {
     expect(read(jobText(job('x')))).toEqual({ job: job('x') });
     expect(read('{ // a note with "quotes"\n"treadfold": 1, "site": {"title": "http://x"}, "stairs": []}')).toMatchObject({ job: { site: { title: 'http://x' } } });

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { start } from '@wasm/treadfold.mjs';
-import type { Plan, Problem } from '../core/door';
+import type { Job, Plan, Problem, Recut } from '../core/door';
 import { phrases } from '../../tools/phrases.mjs';
 import { randomJob } from '../../../tests/wasm/random_job.mjs';
 import { read } from '../jobs/exchange';
@@ -32,8 +32,10 @@ beforeAll(async () => void (core = await start(readFileSync(`${root}build/wasm/t
 function unsaid(job: object): string[] {
   const { planned, json } = core.plan(JSON.stringify(job));
   const answer = JSON.parse(json) as Plan;
-  const own = JSON.stringify(job);
-  return [...(planned ? shownOf(answer) : []), ...shownOfProblems(answer.problems)].flatMap((sentence) => {
+  return unsaidOf([...(planned ? shownOf(answer) : []), ...shownOfProblems(answer.problems)], JSON.stringify(job));
+}
+function unsaidOf(sentences: string[], own: string): string[] {
+  return sentences.flatMap((sentence) => {
     seen.add(sentence);
     const { unknown, ways } = said(sentence);
     const foreign = unknown.filter((words) => !own.includes(JSON.stringify(words)));
@@ -42,6 +44,26 @@ function unsaid(job: object): string[] {
 }
 const seen = new Set<string>();
 const allUnsaid = (jobs: Iterable<object>) => [...new Set([...jobs].flatMap(unsaid))];
+
+/// Every sentence of core's that the app can show of a recut.
+const shownOfRecut = ({ carpets, problems }: Recut) => [
+  ...shownOfProblems(problems), ...carpets.flatMap(({ why_not, ways }) => [why_not, ...ways.flatMap(({ words, parts }) =>
+    [words, ...parts.flatMap(({ of, layout }) => [of, layout.stock, ...layout.knife_order.map(({ frees }) => frees)])])]),
+].filter(Boolean);
+
+/// Each piece in turn spoiled when all before it are cut, as planned, on a roll that came short, with some of it sound.
+function* cuttings(job: Job): Generator<object> {
+  for (const { carpet, rolls } of (JSON.parse(core.plan(JSON.stringify(job)).json) as Plan).layouts)
+    for (const { stock, placements } of rolls) {
+      const pieces = placements.map(({ piece }) => piece);
+      for (const [i, piece] of pieces.entries()) {
+        const begun = { carpet, cut: pieces.slice(0, i) };
+        yield { ...job, cutting: [{ ...begun, spoiled: [piece] }] };
+        yield { ...job, cutting: [{ ...begun, spoiled: [piece], of: stock, roll_length: '4 ft', flaws: [{ from: '1 ft', to: '14 in' }] }] };
+        yield { ...job, cutting: [{ ...begun, spoiled: [{ piece, sound_width: '1 ft', sound_length: '1 ft' }] }] };
+      }
+    }
+}
 
 function pointers(value: unknown, here = ''): string[] {
   if (typeof value !== 'object' || value === null) return [here];
@@ -69,6 +91,10 @@ describe('core in Spanish', () => {
   it('says all of the examples, by every code', () => expect(allUnsaid(examples.flatMap((job) => ['IRC', 'IBC', 'UK private'].map((code) => ({ ...job, code }))))).toEqual([]), 600_000);
   it('says all of 200 jobs at random', () => expect(allUnsaid(Array.from({ length: 200 }, (_, n) => JSON.parse(randomJob(n)) as object))).toEqual([]), 600_000);
   it('says all of jobs gone wrong', () => expect(allUnsaid(examples.flatMap((job) => [...garbled(job)]))).toEqual([]), 600_000);
+  it('says all of recuts of the examples', () => {
+    const missing = examples.flatMap((job) => [...cuttings(job)]).flatMap((job) => unsaidOf(shownOfRecut(JSON.parse(core.recut(JSON.stringify(job)).json) as Recut), JSON.stringify(job)));
+    expect([...new Set(missing)]).toEqual([]);
+  }, 600_000);
   it('says all of jobs mismeasured', () => expect(allUnsaid(examples.flatMap((job) => [...mismeasured(job)]))).toEqual([]), 600_000);
 });
 
