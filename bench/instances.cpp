@@ -8,6 +8,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <random>
+#include <sstream>
 #include <sys/resource.h>
 #include <thread>
 
@@ -75,6 +76,14 @@ std::string breach(const Instance& instance, const pack::StripAnswer& answer, bo
   if (instance.best && instance.optimal && answer.length < *instance.best) return "shorter than the optimum";
   if (instance.best && answer.bound > *instance.best) return "the bound is above a known length";
   return {};
+}
+
+std::vector<double> numbers(const std::string& list) {
+  std::vector<double> out;
+  std::istringstream words(list);
+  for (std::string one; std::getline(words, one, ',');)
+    out.push_back(std::stod(one));
+  return out;
 }
 
 double cpu_seconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }

@@ -38,6 +38,9 @@ Instance random_instance(int boxes, unsigned seed);
 /// What is wrong with the answer, found without the search's help; empty if nothing.
 std::string breach(const Instance& instance, const pack::StripAnswer& answer, bool guillotine);
 
+/// "0.1,1,10" as numbers.
+std::vector<double> numbers(const std::string& list);
+
 /// CPU seconds of this process so far.
 double cpu_seconds();
 

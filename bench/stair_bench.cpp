@@ -12,7 +12,6 @@
 #include <fstream>
 #include <iostream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 using namespace treadfold;
 using nlohmann::json;
@@ -73,11 +72,7 @@ Settings read_settings(const std::vector<std::string>& words) {
   for (std::size_t i = 0; i + 1 < words.size(); i += 2) {
     if (words[i] == "--jobs") s.jobs = static_cast<unsigned>(std::stoul(words[i + 1]));
     if (words[i] == "--out") s.out = words[i + 1];
-    if (words[i] != "--seconds") continue;
-    s.seconds.clear();
-    std::istringstream list(words[i + 1]);
-    for (std::string one; std::getline(list, one, ',');)
-      s.seconds.push_back(std::stod(one));
+    if (words[i] == "--seconds") s.seconds = bench::numbers(words[i + 1]);
   }
   return s;
 }

@@ -9,7 +9,6 @@
 #include <iostream>
 #include <map>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 using namespace treadfold;
 using bench::Instance;
@@ -132,11 +131,7 @@ Settings read_settings(const std::vector<std::string>& words) {
     if (words[i] == "--every") s.every = std::stoul(words[i + 1]);
     if (words[i] == "--data") s.data = words[i + 1];
     if (words[i] == "--out") s.out = words[i + 1];
-    if (words[i] != "--seconds") continue;
-    s.seconds.clear();
-    std::istringstream list(words[i + 1]);
-    for (std::string one; std::getline(list, one, ',');)
-      s.seconds.push_back(std::stod(one));
+    if (words[i] == "--seconds") s.seconds = bench::numbers(words[i + 1]);
   }
   return s;
 }

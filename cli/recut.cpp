@@ -5,6 +5,7 @@
 #include "sheets/files.h"
 #include "sheets/recut_sheet.h"
 #include "summary.h"
+#include "units/words.h"
 
 #include <fmt/format.h>
 
@@ -83,13 +84,6 @@ private:
 
   Plan& plan_;
 };
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const auto& word : words)
-    text += (text.empty() ? "" : ", ") + word;
-  return text;
-}
 
 std::string text_of(const Recut& recut, LengthUnit unit) {
   std::string text = fmt::format("Carpet {}: {} cut, {} spoiled, {} to cut\n", printable(recut.carpet),

@@ -1,6 +1,7 @@
 #include "summary.h"
 
 #include "units/chance.h"
+#include "units/words.h"
 
 #include <fmt/format.h>
 
@@ -16,14 +17,6 @@ constexpr std::size_t kLabel = 10;
 
 std::string counted(std::size_t n, const std::string& noun) {
   return fmt::format("{} {}{}", n, noun, n == 1 ? "" : "s");
-}
-
-// Not fmt::join: g++ 12 warns within it.
-std::string joined(const std::vector<std::string>& words, const std::string& between) {
-  std::string text;
-  for (const auto& word : words)
-    text += (text.empty() ? "" : between) + word;
-  return text;
 }
 
 const char* word(Severity severity) {

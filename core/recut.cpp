@@ -1,6 +1,7 @@
 #include "recut.h"
 
 #include "recut_pieces.h"
+#include "units/words.h"
 
 #include <algorithm>
 #include <set>
@@ -15,13 +16,6 @@ constexpr int kWork = 300; // orders tried, of each way
 
 bool contains(const std::vector<std::string>& list, const std::string& word) {
   return std::find(list.begin(), list.end(), word) != list.end();
-}
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const auto& word : words)
-    text += (text.empty() ? "" : ", ") + word;
-  return text;
 }
 
 /// Reads one carpet's cutting against its layout.

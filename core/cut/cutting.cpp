@@ -27,11 +27,11 @@ void cut(std::vector<GoodsPart>& parts, const Stroke& stroke) {
   parts.push_back(far);
 }
 
-bool is(const GoodsPart& part, const Placement& p) {
+} // namespace
+
+bool is_cut_to(const GoodsPart& part, const Placement& p) {
   return part.u == p.u && part.v == p.v && part.width == p.width && part.length == p.length;
 }
-
-} // namespace
 
 std::vector<GoodsPart> parts_after(const RollLayout& roll, std::size_t strokes) {
   std::vector<GoodsPart> parts{{{}, {}, roll.width, roll.remnant ? roll.available : roll.length_to_buy}};
@@ -47,7 +47,8 @@ std::size_t strokes_to_free(const RollLayout& roll, const std::vector<std::strin
   auto parts = parts_after(roll, 0);
   for (std::size_t strokes = 0;; ++strokes) {
     std::erase_if(bound, [&](const Placement* p) {
-      return std::any_of(parts.begin(), parts.end(), [&](const GoodsPart& part) { return is(part, *p); });
+      return std::any_of(parts.begin(), parts.end(),
+                         [&](const GoodsPart& part) { return is_cut_to(part, *p); });
     });
     if (bound.empty()) return strokes;
     assert(strokes < roll.knife_order.size());

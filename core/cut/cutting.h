@@ -36,6 +36,9 @@ struct GoodsPart {
   Length u, v, width, length;
 };
 
+/// Whether the part is that piece, cut on every side.
+bool is_cut_to(const GoodsPart& part, const Placement& piece);
+
 /// The parts after the first strokes of its knife order: all of what was bought, pieces included.
 /// REQUIRES: strokes <= roll.knife_order.size().
 std::vector<GoodsPart> parts_after(const RollLayout& roll, std::size_t strokes);

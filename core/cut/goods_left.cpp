@@ -19,11 +19,13 @@ const Remnant* remnant_named(const Carpet& carpet, const std::string& name) {
 
 class Sorting {
 public:
-  Sorting(const std::vector<CutPiece>& planned, const Carpet& carpet, const Layout& before,
-          const Cutting& cutting, const RecoverOptions& options)
+  Sorting(const std::vector<CutPiece>& planned, const std::vector<CutPiece>& wanted, const Carpet& carpet,
+          const Layout& before, const Cutting& cutting, const RecoverOptions& options)
       : carpet_(carpet), before_(before), cutting_(cutting), options_(options) {
     for (const auto& piece : planned)
       pieces_[piece.id] = &piece;
+    for (const auto& piece : wanted)
+      wanted_.insert(piece.id);
     done_ = cutting.cut;
     for (const auto& spoiled : cutting.spoiled)
       done_.push_back(spoiled.piece);
@@ -103,17 +105,13 @@ private:
     return options_.keep_plan ? stretch.knife_order.size() : strokes_to_free(stretch, done_);
   }
 
-  static bool is_of(const GoodsPart& part, const Placement& p) {
-    return part.u == p.u && part.v == p.v && part.width == p.width && part.length == p.length;
-  }
-
   /// The parts with the goods' true length, without flaws and without the pieces that are cut or kept.
   std::vector<GoodsPart> sound_parts(const RollLayout& stretch, const std::set<std::string>& kept) const {
     const Length planned = planned_length(stretch), length = length_of(stretch);
     auto parts = parts_after(stretch, strokes_made(stretch));
     std::erase_if(parts, [&](const GoodsPart& part) {
       return std::any_of(stretch.placements.begin(), stretch.placements.end(), [&](const auto& p) {
-        return (done(p.piece) || kept.contains(p.piece)) && is_of(part, p);
+        return (done(p.piece) || kept.contains(p.piece)) && is_cut_to(part, p);
       });
     });
     if (length > planned) {
@@ -144,9 +142,10 @@ private:
     const Ticks base = begin_of_next(lot);
     for (const auto& p : stretch.placements) {
       const auto& piece = *pieces_.at(p.piece);
-      const bool stays = options_.keep_plan || std::any_of(loose.begin(), loose.end(),
-                                                           [&](const GoodsPart& g) { return is_of(g, p); });
-      if (stays && !done(p.piece) && sound(stretch, p)) kept.insert(p.piece);
+      const bool stays =
+          options_.keep_plan ||
+          std::any_of(loose.begin(), loose.end(), [&](const GoodsPart& g) { return is_cut_to(g, p); });
+      if (stays && !done(p.piece) && wanted_.contains(p.piece) && sound(stretch, p)) kept.insert(p.piece);
       if (piece.matched)
         lot.motifs.try_emplace(piece.match_group, rows::Spot{(p.u + piece.phase_u - stretch.selvage).ticks,
                                                              base + (p.v + piece.phase_v).ticks});
@@ -216,6 +215,7 @@ private:
   const Cutting& cutting_;
   const RecoverOptions& options_;
   std::map<std::string, const CutPiece*> pieces_;
+  std::set<std::string> wanted_;
   std::vector<std::string> done_;
   std::string first_roll_;
   Ticks apart_ = kApart;
@@ -224,10 +224,10 @@ private:
 
 } // namespace
 
-std::vector<GoodsLot> goods_left(const std::vector<CutPiece>& planned, const Carpet& carpet,
-                                 const Layout& before, const Cutting& cutting,
+std::vector<GoodsLot> goods_left(const std::vector<CutPiece>& planned, const std::vector<CutPiece>& wanted,
+                                 const Carpet& carpet, const Layout& before, const Cutting& cutting,
                                  const RecoverOptions& options) {
-  return Sorting(planned, carpet, before, cutting, options).run();
+  return Sorting(planned, wanted, carpet, before, cutting, options).run();
 }
 
 } // namespace treadfold

@@ -32,7 +32,8 @@ struct GoodsLot {
 };
 
 /// The lots of remnants that are not the roll's, and the roll's, which comes last.
-std::vector<GoodsLot> goods_left(const std::vector<CutPiece>& planned, const Carpet& carpet,
-                                 const Layout& before, const Cutting& cutting, const RecoverOptions& options);
+std::vector<GoodsLot> goods_left(const std::vector<CutPiece>& planned, const std::vector<CutPiece>& wanted,
+                                 const Carpet& carpet, const Layout& before, const Cutting& cutting,
+                                 const RecoverOptions& options);
 
 } // namespace treadfold

@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <map>
-#include <set>
 
 namespace treadfold {
 namespace {
@@ -209,7 +208,7 @@ Recovered nothing(std::string why_not) {
 Recovered recover(const std::vector<CutPiece>& planned, const std::vector<CutPiece>& wanted,
                   const Carpet& carpet, const Layout& before, const Cutting& cutting,
                   const RecoverOptions& options) {
-  const auto lots = goods_left(planned, carpet, before, cutting, options);
+  const auto lots = goods_left(planned, wanted, carpet, before, cutting, options);
   const auto lot_of = [&](const CutPiece& piece) {
     return std::find_if(lots.begin(), std::prev(lots.end()),
                         [&](const GoodsLot& lot) { return lot.groups.contains(piece.group); });

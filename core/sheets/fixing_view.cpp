@@ -105,6 +105,19 @@ std::string short_of(const StripPiece& s, const Step& step, LengthUnit unit) {
   return text;
 }
 
+/// Of the area within.
+PlanPoint centroid(const std::vector<PlanPoint>& corners) {
+  PlanPoint sum{0, 0};
+  double twice = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const auto &p = corners[i], &q = corners[(i + 1) % corners.size()];
+    const double cross = p.x * q.y - q.x * p.y;
+    twice += cross;
+    sum.x += (p.x + q.x) * cross, sum.y += (p.y + q.y) * cross;
+  }
+  return {sum.x / (3 * twice), sum.y / (3 * twice)};
+}
+
 } // namespace
 
 void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings& fixings,
@@ -164,7 +177,8 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
   page.paths.push_back(std::move(nosing));
   if (!fixings.pad.outline.empty()) {
     const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
-    const PagePoint m = tread.at(width / 2, (pad_from + lowest) / 2);
+    const PlanPoint c = centroid(fixings.pad.outline); // of a winder's far from the strip, whatever its shape
+    const PagePoint m = tread.at(c.x, pad_from + c.y);
     const double wide = tread.length(fixings.pad.width.mm()); // on the page
     const double size = text_width(text, kBodyType, true) < 0.75 * wide ? kBodyType : kSmallType;
     const double half = text_width(text, size, true) / 2 + 1;
@@ -182,17 +196,20 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
                                      : riser.at(p.x, step.rise.mm() - s.set_off.mm() - p.y));
     page.paths.push_back(path);
     std::string& text = of_tread ? tread_words : riser_words;
-    text +=
-        (text.empty() ? (of_tread ? "tread, from above: strip " : "riser, from the front: strip ") : " + ") +
-        show_length(s.length(), unit) + angle_words(s);
+    text += (text.empty() ? "" : " + ") + show_length(s.length(), unit) + angle_words(s);
     if (!of_tread) text += short_of(s, step, unit);
   }
   const Type small{kSmallType, false, false, Anchor::middle};
-  const auto put = [&](double y, const std::string& text) {
+  const auto put = [&](double y, const std::string& what, const std::string& from,
+                       const std::string& strips) {
+    const std::string which = strips.empty() ? "no strip" : "strip " + strips;
+    std::string text = what + from + ": " + which;
+    if (text_width(text, kSmallType, false) > box.width())
+      text = what + ": " + which; // its angles matter more
     write(page, {middle.x, y}, shortened(text, box.width(), kSmallType), small);
   };
-  put(tread.at(0, highest).y - 1.4, tread_words.empty() ? "tread, from above: no strip" : tread_words);
-  put(riser.at(0, 0).y - 1.4, riser_words.empty() ? "riser, from the front: no strip" : riser_words);
+  put(tread.at(0, highest).y - 1.4, "tread", ", from above", tread_words);
+  put(riser.at(0, 0).y - 1.4, "riser", ", from the front", riser_words);
 }
 
 } // namespace treadfold

@@ -3,6 +3,7 @@
 #include "sheets/page.h"
 #include "sheets/roll_view.h"
 #include "sheets/stroke_words.h"
+#include "units/words.h"
 
 #include <algorithm>
 
@@ -11,13 +12,6 @@
 namespace treadfold {
 
 namespace {
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const auto& word : words)
-    text += (text.empty() ? "" : ", ") + word;
-  return text;
-}
 
 std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); }
 

@@ -50,9 +50,10 @@ public:
     const double x_left = side_x(side_line(step_, Hand::left), front_) + mark_.nosing.bare_left_mm,
                  x_right = side_x(side_line(step_, Hand::right), front_) - mark_.nosing.bare_right_mm;
     const auto behind = on_back(mark_.back.bare_left_mm);
-    area({behind, on_back(back_mm_ - mark_.back.bare_right_mm), {x_right, front_}, {x_left, front_}},
-         Pen::outline, Fill::carpet);
-    const auto middle = at({(x_left + x_right) / 2, (behind.y + front_) / 2});
+    const auto beyond = on_back(back_mm_ - mark_.back.bare_right_mm);
+    area({behind, beyond, {x_right, front_}, {x_left, front_}}, Pen::outline, Fill::carpet);
+    const auto middle =
+        at({(behind.x + beyond.x + x_left + x_right) / 4, (behind.y + beyond.y + 2 * front_) / 4});
     pile_arrow(page_, {middle.x, middle.y - 4}, {middle.x, middle.y + 4});
     if (turns_) {
       size_on_back(0, mark_.back.bare_left_mm);

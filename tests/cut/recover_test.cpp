@@ -157,6 +157,25 @@ TEST(Recover, RowsAreChosenSoThatLeastIsBought) {
   EXPECT_EQ(b.good(cutting, false).length_to_buy, inches(30));
 }
 
+TEST(Recover, ALoosePieceThatIsNotWantedAnyMoreServesForSmallerOnes) {
+  std::vector<CutPiece> pieces;
+  add(pieces, 1, feet(12), inches(60));
+  add(pieces, 1, feet(12), inches(50));
+  const Bench b(pieces, plain_carpet());
+  Cutting cutting;
+  cutting.spoiled = {{b.first_freed(2).back(), {}, {}}}; // the first lies loose, too
+  const auto first = b.first_freed(1).front();
+  std::vector<CutPiece> wanted;
+  add(wanted, 3, feet(12), inches(16));
+  for (auto& p : wanted)
+    p.id += " of " + first;
+  RecoverOptions options;
+  const auto r = recover(b.pieces, wanted, b.carpet, b.layout, cutting, options);
+  EXPECT_EQ(r.length_to_buy, Length{});
+  for (const auto& breach : check_recovery(b.pieces, wanted, b.carpet, b.layout, cutting, r, false))
+    ADD_FAILURE() << breach;
+}
+
 TEST(Recover, NothingIsMixedIntoAGroupFromARemnantOfAnUnknownLot) {
   auto carpet = plain_carpet();
   carpet.remnants = {{"end of the hall", feet(12), inches(40), "", ""}};
