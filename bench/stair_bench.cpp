@@ -40,18 +40,18 @@ double gap(const Layout& layout) {
 }
 
 /// Work is raised until it is proved, or the next would take too long.
-Layout best_within(const bench::StairJob& job, double seconds) {
+Layout best_within(const std::vector<CutPiece>& pieces, const Carpet& carpet, double seconds) {
   Layout best;
-  for (int work = 500;; work *= 4) {
+  for (int work = 500;; work *= 2) {
     LayoutOptions options;
     options.work = work;
     Problems problems;
     const double start = bench::cpu_seconds();
-    auto layout = lay_out(job.pieces, job.carpet, options, problems);
+    auto layout = lay_out(pieces, carpet, options, problems);
     const double spent = bench::cpu_seconds() - start;
     if (spent > seconds && !best.rolls.empty()) return best;
     best = std::move(layout);
-    if (best.proved_least || 4 * spent > seconds) return best;
+    if (best.proved_least || 2 * spent > seconds) return best;
   }
 }
 
@@ -81,30 +81,42 @@ Settings read_settings(const std::vector<std::string>& words) {
 
 int main(int argc, char** argv) {
   const Settings settings = read_settings({argv + 1, argv + argc});
-  std::vector<Row> all(settings.seconds.size()), plain = all, patterned = all;
+  std::vector<Row> all(settings.seconds.size()), plain = all, patterned = all, all_close = all,
+                                                 plain_close = all;
   json report{{"machine", bench::machine()}, {"threads", 1}};
   for (unsigned number = 1; number <= settings.jobs; ++number) {
     const auto job = bench::stair_job(number);
-    for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
-      const auto layout = best_within(job, settings.seconds[s]);
-      for (const auto& breach : check_layout(job.pieces, job.carpet, layout))
-        std::cerr << "stair job " << number << ": " << breach << "\n", ++wrong;
-      for (Row* row : {&all[s], job.carpet.pattern ? &patterned[s] : &plain[s]}) {
-        ++row->count, row->proved += layout.proved_least;
-        row->gaps += gap(layout), row->worst = std::max(row->worst, gap(layout));
+    for (const bool close : {false, true}) {
+      auto carpet = job.carpet;
+      carpet.close = close;
+      if (close && carpet.pattern) continue;
+      for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
+        const auto layout = best_within(job.pieces, carpet, settings.seconds[s]);
+        for (const auto& breach : check_layout(job.pieces, carpet, layout))
+          std::cerr << "stair job " << number << ": " << breach << "\n", ++wrong;
+        const auto count = [&](Row& row) {
+          ++row.count, row.proved += layout.proved_least;
+          row.gaps += gap(layout), row.worst = std::max(row.worst, gap(layout));
+        };
+        if (!close) count(all[s]), count(carpet.pattern ? patterned[s] : plain[s]);
+        if (close || carpet.pattern) count(all_close[s]);
+        if (close) count(plain_close[s]);
+        report["jobs"].push_back({{"number", number},
+                                  {"seconds_allowed", settings.seconds[s]},
+                                  {"pieces", job.pieces.size()},
+                                  {"patterned", carpet.pattern.has_value()},
+                                  {"close", close},
+                                  {"proved", layout.proved_least},
+                                  {"gap_percent", gap(layout)},
+                                  {"bound", layout.bound_name}});
       }
-      report["jobs"].push_back({{"number", number},
-                                {"seconds_allowed", settings.seconds[s]},
-                                {"pieces", job.pieces.size()},
-                                {"patterned", job.carpet.pattern.has_value()},
-                                {"proved", layout.proved_least},
-                                {"gap_percent", gap(layout)},
-                                {"bound", layout.bound_name}});
     }
   }
   const std::string table = fmt::format("# Stair jobs\n\n{}; one thread; CPU time.\n", bench::machine()) +
                             table_of("All", settings.seconds, all) +
+                            table_of("All, plain goods laid close", settings.seconds, all_close) +
                             table_of("Plain goods", settings.seconds, plain) +
+                            table_of("Plain goods laid close", settings.seconds, plain_close) +
                             table_of("Patterned goods", settings.seconds, patterned);
   std::filesystem::create_directories(settings.out);
   std::ofstream(settings.out / "stairs.json") << report.dump(1) << "\n";

@@ -5,7 +5,17 @@ namespace treadfold::in_json {
 namespace {
 
 const char* name(Stroke::Kind kind) {
-  return kind == Stroke::Kind::cross_cut ? "cross-cut" : kind == Stroke::Kind::rip ? "rip" : "trim";
+  switch (kind) {
+  case Stroke::Kind::cross_cut:
+    return "cross-cut";
+  case Stroke::Kind::rip:
+    return "rip";
+  case Stroke::Kind::trim:
+    return "trim";
+  case Stroke::Kind::around:
+    return "around";
+  }
+  return "";
 }
 
 Json placement(const Placement& p) {
@@ -77,6 +87,8 @@ Json layout(const Layout& l) {
           {"proved_least", l.proved_least},
           {"length_without_pattern_mm", mm(l.length_without_pattern)},
           {"whole_rows_mm", mm(l.whole_rows)},
+          {"straight_to_buy_mm", mm(l.straight_to_buy)},
+          {"close_to_buy_mm", mm(l.close_to_buy)},
           {"net_area_m2", rounded(l.net_area_m2)},
           {"offers", list(l.offers, offer)},
           {"rolls", list(l.rolls, roll)}};

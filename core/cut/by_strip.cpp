@@ -20,7 +20,15 @@ bool plain(const std::vector<Rect>& rects, const Strip& strip) {
 } // namespace
 
 void search_strip(const std::vector<Rect>& rects, const Strip& strip, const Goal& goal, Found& found,
-                  Bound& bound) {
+                  Found& close, Bound& bound) {
+  close = found;
+  const auto take = [&](Found& into, const pack::StripAnswer& answer) {
+    if (goal.to_buy(answer.length) >= goal.to_buy(into.used)) return false;
+    into.used = answer.length;
+    for (std::size_t i = 0; i < rects.size(); ++i)
+      into.at[i] = {answer.at[i].u, answer.at[i].v};
+    return true;
+  };
   const auto enough = [&] { return goal.to_buy(found.used) <= goal.to_buy(bound.length); };
   if (enough() || !plain(rects, strip)) return;
   std::vector<pack::Box> boxes;
@@ -33,14 +41,12 @@ void search_strip(const std::vector<Rect>& rects, const Strip& strip, const Goal
   // In any way first: what no packing can be, none by straight strokes can be either.
   const auto free = pack::pack_strip(boxes, strip.width, options);
   if (free.bound > bound.length) bound = {free.bound, free.bound_name};
-  if (enough() || goal.to_buy(free.length) >= goal.to_buy(found.used)) return;
-  options.guillotine = true;
+  if (enough() || !take(close, free)) return;
+  options.guillotine = true, options.known_bound = free.bound;
   if (strip.longest_row < kMostSize) options.longest_in_hand = strip.longest_row;
   const auto straight = pack::pack_strip(boxes, strip.width, options);
-  if (goal.to_buy(straight.length) >= goal.to_buy(found.used)) return;
-  found.used = straight.length;
-  for (std::size_t i = 0; i < rects.size(); ++i)
-    found.at[i] = {straight.at[i].u, straight.at[i].v};
+  take(found, straight);
+  if (goal.to_buy(found.used) <= goal.to_buy(close.used)) close = found;
 }
 
 } // namespace treadfold::rows

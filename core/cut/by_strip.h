@@ -6,9 +6,10 @@
 
 namespace treadfold::rows {
 
-/// Less to buy than `found`, cut by straight strokes too; or a bound that shows how near it is. Both stay as
-/// they are where neither is found. Pieces that must keep a pattern are not looked at.
+/// Less to buy than `found`, cut by straight strokes too, in any way (`close`); or a bound that shows how
+/// near it is. Where none is found, `found` and the bound stay as they are and `close` is `found`. Pieces
+/// that must keep a pattern are not looked at.
 void search_strip(const std::vector<Rect>& rects, const Strip& strip, const Goal& goal, Found& found,
-                  Bound& bound);
+                  Found& close, Bound& bound);
 
 } // namespace treadfold::rows

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <set>
 #include <tuple>
 
@@ -90,6 +91,25 @@ class Parts {
 public:
   Parts(Length width, Length length) { add({{}, {}, width, length}); }
 
+  /// No part that has lost a piece so is cut straight any more.
+  bool cut_out(const Placement& p) {
+    const auto holds = [&](const Part& part) {
+      return part.u <= p.u && part.v <= p.v && p.u + p.width <= part.u + part.width &&
+             p.v + p.length <= part.v + part.length;
+    };
+    if (std::none_of(holed_.begin(), holed_.end(), holds)) {
+      std::optional<Part> whole;
+      for (const auto& [extent, line] : by_u_)
+        for (const auto& [v, part] : line)
+          if (holds(part)) whole = part;
+      if (!whole) return false;
+      remove(*whole);
+      holed_.push_back(*whole);
+    }
+    add({p.u, p.v, p.width, p.length});
+    return true;
+  }
+
   bool cut(const Stroke& s) {
     const bool rip = s.kind == Stroke::Kind::rip;
     auto& lines = rip ? by_v_ : by_u_;
@@ -134,14 +154,27 @@ private:
   }
 
   Lines by_u_, by_v_;
+  std::vector<Part> holed_;
 };
 
-void check_knife(const RollLayout& roll, Breaches& breaches) {
+void check_knife(const RollLayout& roll, bool close, Breaches& breaches) {
   Parts parts(roll.width, roll.remnant ? roll.available : roll.length_to_buy);
-  for (std::size_t i = 0; i < roll.knife_order.size(); ++i)
-    if (!parts.cut(roll.knife_order[i]))
+  std::size_t number = 0;
+  for (const auto& stroke : roll.knife_order) {
+    ++number;
+    if (stroke.kind != Stroke::Kind::around) {
+      if (!parts.cut(stroke))
+        breaches.push_back(
+            fmt::format("stroke {} on {} does not go from edge to edge of one part", number, roll.stock));
+      continue;
+    }
+    if (!close) breaches.push_back(fmt::format("stroke {} on {} is not straight", number, roll.stock));
+    const auto piece = std::find_if(roll.placements.begin(), roll.placements.end(),
+                                    [&](const Placement& p) { return p.piece == stroke.frees; });
+    if (piece == roll.placements.end() || !parts.cut_out(*piece))
       breaches.push_back(
-          fmt::format("stroke {} on {} does not go from edge to edge of one part", i + 1, roll.stock));
+          fmt::format("stroke {} on {} does not go around a piece of one part", number, roll.stock));
+  }
   for (const auto& p : roll.placements)
     if (!parts.has(p))
       breaches.push_back(fmt::format("the strokes on {} do not free piece {}", roll.stock, p.piece));
@@ -203,7 +236,7 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
     check_sizes_and_edges(by_id, roll, breaches);
     check_overlap(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
-    check_knife(roll, breaches);
+    check_knife(roll, carpet.close, breaches);
     if (!roll.remnant) used += roll.length_used, bought += roll.length_to_buy;
   }
   check_lots(by_id, carpet, layout, breaches);

@@ -6,8 +6,31 @@
 namespace treadfold {
 namespace {
 
+/// A piece comes out of what is in hand; what lies around it there counts as loose parts that do not meet.
+void cut_around(std::vector<GoodsPart>& parts, const Placement& p) {
+  std::vector<GoodsPart> rest;
+  const auto leave = [&](Length u, Length v, Length to_u, Length to_v) {
+    if (u < to_u && v < to_v) rest.push_back({u, v, to_u - u, to_v - v});
+  };
+  const Length right = p.u + p.width, end = p.v + p.length;
+  for (const auto& part : parts) {
+    const Length part_right = part.u + part.width, part_end = part.v + part.length;
+    const Length from = std::max(part.v, p.v), to = std::min(part_end, end);
+    if (from >= to || part.u >= right || p.u >= part_right) {
+      rest.push_back(part);
+      continue;
+    }
+    leave(part.u, part.v, part_right, from);
+    leave(part.u, from, p.u, to);
+    leave(right, from, part_right, to);
+    leave(part.u, to, part_right, part_end);
+  }
+  rest.push_back({p.u, p.v, p.width, p.length});
+  parts = std::move(rest);
+}
+
 /// The stroke goes through one part, from edge to edge.
-void cut(std::vector<GoodsPart>& parts, const Stroke& stroke) {
+void cut_straight(std::vector<GoodsPart>& parts, const Stroke& stroke) {
   const bool rip = stroke.kind == Stroke::Kind::rip;
   const auto goes_through = [&](const GoodsPart& p) {
     const auto from = rip ? p.v : p.u, to = from + (rip ? p.length : p.width);
@@ -27,6 +50,14 @@ void cut(std::vector<GoodsPart>& parts, const Stroke& stroke) {
   parts.push_back(far);
 }
 
+void cut(std::vector<GoodsPart>& parts, const Stroke& stroke, const RollLayout& roll) {
+  if (stroke.kind != Stroke::Kind::around) return cut_straight(parts, stroke);
+  const auto piece = std::find_if(roll.placements.begin(), roll.placements.end(),
+                                  [&](const Placement& p) { return p.piece == stroke.frees; });
+  assert(piece != roll.placements.end());
+  cut_around(parts, *piece);
+}
+
 } // namespace
 
 bool is_cut_to(const GoodsPart& part, const Placement& p) {
@@ -36,7 +67,7 @@ bool is_cut_to(const GoodsPart& part, const Placement& p) {
 std::vector<GoodsPart> parts_after(const RollLayout& roll, std::size_t strokes) {
   std::vector<GoodsPart> parts{{{}, {}, roll.width, roll.remnant ? roll.available : roll.length_to_buy}};
   for (std::size_t i = 0; i < strokes; ++i)
-    cut(parts, roll.knife_order[i]);
+    cut(parts, roll.knife_order[i], roll);
   return parts;
 }
 
@@ -52,7 +83,7 @@ std::size_t strokes_to_free(const RollLayout& roll, const std::vector<std::strin
     });
     if (bound.empty()) return strokes;
     assert(strokes < roll.knife_order.size());
-    cut(parts, roll.knife_order[strokes]);
+    cut(parts, roll.knife_order[strokes], roll);
   }
 }
 

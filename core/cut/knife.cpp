@@ -90,6 +90,12 @@ private:
     plan_.cuts.push_back(std::move(cut));
   }
 
+  void cut_out_piece(const int& id) {
+    const GoodsBox& b = pieces_[static_cast<std::size_t>(id)];
+    stroke(b, Way::across, 1, b.v, Cut::Frees::piece, {&id, 1});
+    plan_.cuts.back().kind = Stroke::Kind::around;
+  }
+
   void split(const GoodsBox& region, std::span<int> ids, Way way, int depth, bool stuck) {
     if (is_whole(region, ids)) return;
     const auto parts = parts_of(ids, way);
@@ -98,7 +104,9 @@ private:
     const bool idle =
         parts.size() == 1 && parts[0].begin == begin_of(region, way) && parts[0].end == region_end;
     if (idle && stuck) {
-      plan_.separable = false;
+      plan_.straight = false;
+      for (const int& id : ids)
+        cut_out_piece(id);
       return;
     }
     Ticks at = begin_of(region, way);

@@ -36,7 +36,7 @@ struct CutPlan {
   std::vector<Cut> cuts;
   std::vector<GoodsBox> offcuts; // at least an inch both ways, clear of the selvage; largest first
   std::vector<Ticks> rows;       // where each row begins
-  bool separable = true;         // false: some pieces cannot be freed by straight strokes
+  bool straight = true;          // false: straight strokes do not free every piece, some are cut out around
 };
 
 /// Cross-cuts a row, rips it, trims it, then goes on to the next row. No stroke follows an edge that is one

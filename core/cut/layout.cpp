@@ -100,10 +100,18 @@ struct Candidate {
   WidthOffer offer;
   Share share;
   std::vector<RollLayout> rolls;
-  Ticks whole_rows = 0, without_pattern = 0;
+  Ticks whole_rows = 0;
+  Length straight_to_buy, close_to_buy;
   rows::Bound bound;
   bool proved = false;
 };
+
+Length to_buy(const std::vector<RollLayout>& rolls) {
+  Length sum;
+  for (const auto& roll : rolls)
+    sum += roll.length_to_buy;
+  return sum;
+}
 
 double area_m2(Length width, Length length) { return width.mm() * length.mm() * 1e-6; }
 
@@ -124,14 +132,21 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   c.bound = rows::bound(task.rects, task.strip);
   goal.good_enough = c.bound.length;
   auto found = rows::search(task.rects, task.strip, goal);
-  rows::search_strip(task.rects, task.strip, goal, found, c.bound);
+  rows::Found close;
+  rows::search_strip(task.rects, task.strip, goal, found, close, c.bound);
   c.whole_rows = found.whole_rows;
   c.rolls = cuts_from_roll(work, c.share.roll, found, goods);
+  c.straight_to_buy = c.close_to_buy = to_buy(c.rolls);
+  // No part of a close layout need be short enough to be a cut of its own.
+  if (close.used <= goods.length.ticks) c.close_to_buy = std::min(c.close_to_buy, {goal.to_buy(close.used)});
+  if (work.carpet.close && c.close_to_buy < c.straight_to_buy)
+    c.rolls = cuts_from_roll(work, c.share.roll, close, goods);
   // Goods between two cuts are not bought, so what the pattern asks of one strip binds no more.
   if (c.rolls.size() > 1 && task.strip.repeat)
     c.bound = rows::bound_without_pattern(task.rects, task.strip.width);
   for (const auto& roll : c.rolls)
-    c.offer.length_used += roll.length_used, c.offer.length_to_buy += roll.length_to_buy;
+    c.offer.length_used += roll.length_used;
+  c.offer.length_to_buy = to_buy(c.rolls);
   c.offer.area_m2 = area_m2(goods.width, c.offer.length_to_buy);
   c.proved = c.offer.length_to_buy.ticks == goal.to_buy(c.bound.length);
   return c;
@@ -257,7 +272,8 @@ Ticks without_pattern(const Work& work, const Candidate& c) {
   auto bound = rows::bound(task.rects, task.strip);
   goal.good_enough = bound.length;
   auto found = rows::search(task.rects, task.strip, goal);
-  rows::search_strip(task.rects, task.strip, goal, found, bound);
+  rows::Found close;
+  rows::search_strip(task.rects, task.strip, goal, found, close, bound);
   return std::min(with, found.used);
 }
 
@@ -302,6 +318,7 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
   warn_of_several_cuts(work, best, problems);
   layout.length_without_pattern = {without_pattern(work, best)};
   layout.whole_rows = {best.whole_rows};
+  layout.straight_to_buy = best.straight_to_buy, layout.close_to_buy = best.close_to_buy;
   layout.lower_bound = {best.bound.length};
   layout.bound_name = best.bound.name;
   layout.proved_least = best.proved;

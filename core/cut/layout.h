@@ -7,7 +7,8 @@
 //  3. No piece is turned.
 //  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
 //  5. length_to_buy >= length_used >= lower_bound.
-//  6. Every layout is guillotine: the strokes of knife_order separate every piece.
+//  6. The strokes of knife_order separate every piece; unless the carpet is laid close, all go straight from
+//     edge to edge of what is in hand.
 //  7. Never longer than whole rows cut by hand; on patterned goods so long as the order is one cut.
 //  8. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
 //  else.
@@ -39,11 +40,12 @@ struct Placement {
   Length width, length;
 };
 
-/// One straight stroke of the knife. Dimensions run from the roll's end (cross-cut) or the left edge (rip).
+/// One straight stroke of the knife, or a piece cut out along its own four sides. Dimensions run from the
+/// roll's end (cross-cut) or the left edge (rip).
 struct Stroke {
-  enum class Kind { cross_cut, rip, trim } kind = Kind::cross_cut;
-  Length at;       // v of a cross-cut or trim, u of a rip
-  Length from, to; // extent: u for cross-cuts and trims, v for rips
+  enum class Kind { cross_cut, rip, trim, around } kind = Kind::cross_cut;
+  Length at;       // v of a cross-cut or trim, u of a rip; around: v of the piece's nearest side
+  Length from, to; // extent: u for cross-cuts, trims and around, v for rips
   std::string
       frees; // what comes loose: "row 2", piece id, "A-03, to be trimmed", "offcut", "waste", "selvage"
 };
@@ -87,7 +89,10 @@ struct Layout {
   bool proved_least = false;
   Length length_without_pattern; // what the same pieces would need with no match; equals length_used if none
   Length whole_rows;             // what whole rows by hand would need with the same pattern, for comparison
-  double net_area_m2 = 0;        // of the cut rectangles
+  /// To buy from the roll at the width chosen: by straight strokes alone, and with the pieces as close as
+  /// they were found to go, some cut out along their sides. close_to_buy <= straight_to_buy.
+  Length straight_to_buy, close_to_buy;
+  double net_area_m2 = 0; // of the cut rectangles
 };
 
 struct LayoutOptions {

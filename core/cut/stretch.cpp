@@ -97,7 +97,6 @@ RollLayout show(const std::vector<CutPiece>& pieces, const Chosen& chosen, const
   for (const auto& p : roll.placements)
     boxes.push_back({p.u.ticks, p.v.ticks, p.width.ticks, p.length.ticks});
   const auto plan = knife::cut_plan(boxes, {goods.width.ticks, goods.selvage.ticks, length.ticks});
-  assert(plan.separable);
   for (const auto& c : plan.cuts)
     roll.knife_order.push_back({c.kind, {c.at}, {c.from}, {c.to}, freed(c, roll.placements)});
   for (const auto& o : plan.offcuts)

@@ -114,6 +114,7 @@ Carpet read_carpet(Context& context, const Entry& entry) {
   c.pattern = read_pattern(o);
   c.dye_lot = o.text_or("dye_lot");
   c.remnants = read_remnants(o);
+  c.close = o.choice_if<bool>("laid", {{"straight", false}, {"close", true}}).value_or(false);
   return c;
 }
 

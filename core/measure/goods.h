@@ -45,6 +45,7 @@ struct Carpet {
   std::optional<Pattern> pattern;
   std::string dye_lot; // of the roll on offer; "" = not known
   std::vector<Remnant> remnants;
+  bool close = false; // pieces lie as close as they go, though straight strokes alone do not free them all
   std::string where;
 };
 

@@ -49,6 +49,12 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
                            layout.bound_name);
     if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
       words += fmt::format(" Whole rows by hand: {}.", run(layout.whole_rows, unit));
+    if (layout.close_to_buy < layout.straight_to_buy)
+      words += to_buy > layout.close_to_buy
+                   ? fmt::format(" Laid close, some pieces cut out along their own sides: {} to order.",
+                                 run(layout.close_to_buy, unit))
+                   : fmt::format(" Laid close: cut straight from edge to edge, the order would be {}.",
+                                 run(layout.straight_to_buy, unit));
     if (layout.length_without_pattern > Length{} && layout.length_without_pattern < used)
       words += fmt::format(" Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
     flow.paragraph(words);
@@ -180,7 +186,7 @@ Sheet roll_sheet(const Plan& plan, const Layout& layout) {
   for (const RollLayout& roll : layout.rolls) {
     knife_order(flow, roll, unit);
     for (std::size_t i = 0; i < roll.knife_order.size(); ++i) {
-      static constexpr const char* kKinds[] = {"cross-cut", "rip", "trim"};
+      static constexpr const char* kKinds[] = {"cross-cut", "rip", "trim", "around"};
       const Stroke& s = roll.knife_order[i];
       sheet.table.rows.push_back({roll.stock, std::to_string(i + 1), kKinds[static_cast<int>(s.kind)],
                                   print_length(s.at, unit), print_length(s.from, unit),

@@ -139,9 +139,22 @@ private:
     if (s.kind == Stroke::Kind::rip) {
       const Length from = std::max(s.from, part_.from), to = std::min(s.to, part_.to);
       if (from < to) line(page_, {x(s.at), y(from)}, {x(s.at), y(to)}, Pen::knife);
+    } else if (s.kind == Stroke::Kind::around) {
+      for (const Placement& p : roll_.placements)
+        if (p.piece == s.frees) sides(p);
     } else if (here(s.at)) {
       line(page_, {x(s.from), y(s.at)}, {x(s.to), y(s.at)}, Pen::knife);
     }
+  }
+
+  /// Of a piece that the knife goes around.
+  void sides(const Placement& p) {
+    const Length right = p.u + p.width, end = p.v + p.length;
+    for (const Length v : {p.v, end})
+      if (here(v)) line(page_, {x(p.u), y(v)}, {x(right), y(v)}, Pen::knife);
+    const Length from = std::max(p.v, part_.from), to = std::min(end, part_.to);
+    for (const Length u : {p.u, right})
+      if (from < to) line(page_, {x(u), y(from)}, {x(u), y(to)}, Pen::knife);
   }
 
   /// Is a stroke across at v drawn on this page? One that divides two pages belongs to the first.

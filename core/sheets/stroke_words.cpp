@@ -44,6 +44,9 @@ std::string stroke_in_words(const Stroke& s, const RollLayout& roll, const std::
   case Stroke::Kind::trim:
     words = fmt::format("Trim at {} from {}", run(s.at, unit), end);
     break;
+  case Stroke::Kind::around:
+    words = fmt::format("Cut around, along its own sides, at {} from {}", run(s.at, unit), end);
+    break;
   case Stroke::Kind::rip:
     words = fmt::format("Rip at {} from the left edge", run(s.at, unit));
     break;

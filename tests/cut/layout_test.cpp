@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <set>
 
 using namespace treadfold;
 
@@ -40,6 +41,34 @@ TEST(Knife, CrossCutsARowRipsItTrimsItThenTheNext) {
   EXPECT_NE(std::find(freed.begin(), freed.end(), "P1"), freed.end());
   EXPECT_NE(std::find(freed.begin(), freed.end(), "P2, to be trimmed"), freed.end());
   EXPECT_NE(std::find(freed.begin(), freed.end(), "P2"), freed.end());
+}
+
+TEST(Knife, WhatIsLaidCloseIsCutAroundWhereNoStrokeGoesThrough) {
+  std::vector<CutPiece> pieces; // a pinwheel: side by side or in rows they take 80 in
+  add(pieces, 1, inches(84), inches(20)), add(pieces, 1, inches(60), inches(40));
+  add(pieces, 1, inches(84), inches(20)), add(pieces, 1, inches(60), inches(40));
+  add(pieces, 1, inches(24), inches(20));
+  add(pieces, 1, inches(144), inches(10));
+  auto carpet = plain_carpet();
+  carpet.sold_in = kInch;
+  const auto straight = good_layout(pieces, carpet);
+  carpet.close = true;
+  const auto close = good_layout(pieces, carpet);
+  EXPECT_EQ(only_roll(close).length_to_buy, inches(70));
+  EXPECT_TRUE(close.proved_least);
+  for (const auto* layout : {&straight, &close}) {
+    EXPECT_EQ(layout->close_to_buy, inches(70));
+    EXPECT_EQ(layout->straight_to_buy, only_roll(straight).length_to_buy);
+  }
+  EXPECT_GT(straight.straight_to_buy, straight.close_to_buy);
+  const auto around = [](const Layout& layout) {
+    std::set<std::string> freed;
+    for (const auto& s : only_roll(layout).knife_order)
+      if (s.kind == Stroke::Kind::around) freed.insert(s.frees);
+    return freed;
+  };
+  EXPECT_EQ(around(straight), std::set<std::string>{});
+  EXPECT_EQ(around(close), (std::set<std::string>{"P1", "P2", "P3", "P4", "P5"}));
 }
 
 TEST(Knife, NoStrokeAlongAnEdgeThatIsOneAlready) {

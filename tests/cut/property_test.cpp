@@ -53,7 +53,8 @@ RC_GTEST_PROP(Layouts, KeepEveryGuarantee, ()) {
   RC_ASSERT(used_of_roll(layout) <= layout.whole_rows);
   RC_ASSERT(used_of_roll(layout) >= layout.lower_bound);
   RC_ASSERT(bought(layout) >= used_of_roll(layout));
-  RC_ASSERT(layout.length_without_pattern == used_of_roll(layout));
+  RC_ASSERT(layout.close_to_buy <= layout.straight_to_buy);
+  RC_ASSERT(bought(layout) == (carpet.close ? layout.close_to_buy : layout.straight_to_buy));
 }
 
 RC_GTEST_PROP(Layouts, KeepThePatternToo, ()) {
@@ -212,6 +213,15 @@ TEST(Checker, SeesThatAPinwheelCannotBeCutWithStraightStrokes) {
     roll.placements.push_back({pieces[i].id, u[i], v[i], pieces[i].width, pieces[i].length});
   roll.length_used = roll.length_to_buy = inches(60);
   EXPECT_EQ(check_layout(pieces, carpet, layout).size(), 4u); // no piece comes free, all else is well
+
+  for (std::size_t i = 0; i < 4; ++i)
+    roll.knife_order.push_back({Stroke::Kind::around, v[i], u[i], u[i] + pieces[i].width, pieces[i].id});
+  EXPECT_EQ(check_layout(pieces, carpet, layout).size(),
+            4u); // all come free, by strokes that are not straight
+  carpet.close = true;
+  EXPECT_EQ(check_layout(pieces, carpet, layout), std::vector<std::string>{});
+  roll.knife_order.pop_back();
+  EXPECT_EQ(check_layout(pieces, carpet, layout).size(), 1u);
 }
 
 namespace {

@@ -46,6 +46,7 @@ inline Carpet random_carpet(bool patterned, bool remnants) {
       c.remnants.push_back({fmt::format("remnant {}", i), random_length(320, 16 * 160),
                             random_length(160, 16 * 200), *rc::gen::inRange(0, 2) ? "B7" : "", ""});
   if (*rc::gen::inRange(0, 2)) c.dye_lot = "B7";
+  c.close = *rc::gen::inRange(0, 2) == 1;
   if (*rc::gen::inRange(0, 4) == 0)
     c.roll_length = random_length(16 * 90, 16 * 200); // an order of several cuts
   return c;

@@ -20,8 +20,16 @@ inline bool overlap(const OnGoods& a, const OnGoods& b) {
   return a.u < b.u + b.w && b.u < a.u + a.w && a.v < b.v + b.l && b.v < a.v + a.l;
 }
 
-inline bool crosses(const Stroke& s, const OnGoods& p) {
+inline bool crosses(const Stroke& s, const RollLayout& roll, const OnGoods& p) {
   const auto at = s.at.ticks, from = s.from.ticks, to = s.to.ticks;
+  if (s.kind == Stroke::Kind::around)
+    for (const auto& q : roll.placements) {
+      const OnGoods cut_out{q.piece, q.u.ticks, q.v.ticks, q.width.ticks, q.length.ticks};
+      if (q.piece == s.frees)
+        return overlap(p, cut_out) &&
+               (p.u < cut_out.u || p.v < cut_out.v || p.u + p.w > cut_out.u + cut_out.w ||
+                p.v + p.l > cut_out.v + cut_out.l);
+    }
   return s.kind == Stroke::Kind::rip ? p.u < at && at < p.u + p.w && p.v < to && from < p.v + p.l
                                      : p.v < at && at < p.v + p.l && p.u < to && from < p.u + p.w;
 }
@@ -111,7 +119,7 @@ inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& plan
             breaches.push_back(at.piece + " lies over a flaw");
       if (i >= kept)
         for (std::size_t s = 0; s < strokes; ++s)
-          if (crosses(stretch.knife_order[s], at))
+          if (crosses(stretch.knife_order[s], stretch, at))
             breaches.push_back(fmt::format("{} lies across stroke {}", at.piece, s + 1));
     }
   }

@@ -1,6 +1,7 @@
 // The strip packing of cut/pack, against its guarantees and against solvers that know nothing of it.
 #include "cut/pack/beam.h"
 #include "cut/pack/exact.h"
+#include "cut/pack/scales.h"
 #include "cut/pack/straight_cuts.h"
 #include "cut/pack/strip.h"
 #include "tiny_packings.h"
@@ -137,6 +138,66 @@ RC_GTEST_PROP(Exact, VerdictAgreesWithCellByCellSearch, ()) {
   const bool fits = tiny::fits(boxes, width, top);
   RC_TAG(fits ? "fits" : "impossible");
   RC_ASSERT(exact.run(order, 100'000'000, nullptr, work) == (fits ? Verdict::fits : Verdict::impossible));
+}
+
+RC_GTEST_PROP(Scales, NeverRefuteALengthThatFits, ()) {
+  const Ticks width = *rc::gen::inRange<Ticks>(2, 9);
+  const auto boxes = random_boxes(7, width, 6);
+  const Sheet sheet = sheet_of(boxes, width);
+  const Ticks least = tiny::least_length(boxes, width);
+  Scales scales(sheet);
+  std::int64_t work = 0;
+  RC_ASSERT(!scales.too_short(least, 100'000'000, work));
+  // Nor do they after shorter ones, from which they keep what they met.
+  for (Ticks length = 1; length < least; ++length)
+    scales.too_short(length, 100'000'000, work);
+  RC_ASSERT(!scales.too_short(least, 100'000'000, work));
+}
+
+RC_GTEST_PROP(Scales, NeverRefuteALengthThatWasFilled, ()) {
+  // A rectangle cut apart at random, in sizes that are counted in coarser cells.
+  const Ticks width = *rc::gen::inRange<Ticks>(5'000, 50'000),
+              length = *rc::gen::inRange<Ticks>(5'000, 50'000);
+  std::vector<Box> boxes{{width, length}};
+  for (int cuts = *rc::gen::inRange(1, 20); cuts > 0; --cuts) {
+    Box& b = boxes[static_cast<std::size_t>(*rc::gen::inRange<int>(0, static_cast<int>(boxes.size())))];
+    Box rest = b;
+    Ticks Box::*side = *rc::gen::inRange(0, 2) == 0 ? &Box::w : &Box::l;
+    if (b.*side < 2) continue;
+    rest.*side = *rc::gen::inRange<Ticks>(1, b.*side);
+    b.*side -= rest.*side;
+    boxes.push_back(rest);
+  }
+  const Sheet sheet = sheet_of(boxes, width);
+  std::int64_t work = 0;
+  RC_ASSERT(!Scales(sheet).too_short(length, *rc::gen::inRange<std::int64_t>(1'000, 3'000'000), work));
+}
+
+/// By area eleven pieces of a flight and its landing need 89 in, by dual feasible functions 89 3/8.
+TEST(Scales, ProveWhatNoSingleFunctionDoes) {
+  std::vector<Box> boxes; // in sixteenths
+  for (const auto& [w, l] : std::vector<std::pair<Ticks, Ticks>>{{599, 233},
+                                                                 {590, 370},
+                                                                 {599, 398},
+                                                                 {591, 370},
+                                                                 {589, 370},
+                                                                 {599, 719},
+                                                                 {599, 690},
+                                                                 {599, 690},
+                                                                 {593, 370},
+                                                                 {595, 398},
+                                                                 {761, 714}})
+    boxes.push_back({w, l});
+  const Sheet sheet = sheet_of(boxes, 157 * 16);
+  Scales scales(sheet);
+  std::int64_t work = 0;
+  EXPECT_TRUE(scales.too_short(1612, 100'000'000, work));
+  EXPECT_FALSE(scales.too_short(1613, 100'000'000, work));
+  StripOptions options;
+  options.work = 3'000'000;
+  const auto answer = pack_strip(boxes, 157 * 16, options);
+  EXPECT_EQ(answer.length, 1613);
+  EXPECT_EQ(answer.bound, 1613);
 }
 
 RC_GTEST_PROP(Guillotine, EveryBoxComesFreeByStraightCuts, ()) {

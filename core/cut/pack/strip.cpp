@@ -4,6 +4,7 @@
 #include "cut/pack/dice.h"
 #include "cut/pack/exact.h"
 #include "cut/pack/floors.h"
+#include "cut/pack/scales.h"
 
 #include <algorithm>
 #include <cassert>
@@ -19,6 +20,10 @@ constexpr int kChoices = 4; // pieces tried in each niche or part
 constexpr int kFewBoxes = 30, kExactBoxes = 45;
 constexpr std::int64_t kFirstExact = 4'000'000; // and at least this
 constexpr std::int64_t kAskEvery = 200'000;
+// Linear programs pay for so many kinds and boxes. They get a quarter more of the work, at least this.
+constexpr std::size_t kMostScaled = 60;
+constexpr int kMostScaledBoxes = 1000;
+constexpr std::int64_t kFirstScales = 8'000'000;
 
 /// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
 Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
@@ -58,7 +63,8 @@ public:
   const std::vector<Placed>& best() const { return best_; }
   Ticks length() const { return high_; }
   Ticks bound() const { return low_; }
-  bool bound_raised() const { return raised_; }
+  /// Why nothing is shorter, if the search found a better reason than it was given.
+  const char* bound_name() const { return bound_name_; }
   std::int64_t work() const { return work_; }
 
 private:
@@ -70,6 +76,7 @@ private:
   std::int64_t rest(std::int64_t wish) const { return std::min(wish, options_.work - work_); }
   void take(std::vector<Placed> placed, bool across);
   void first_packings();
+  void raise_bound();
   std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round);
   std::int64_t beams(int round);
   void exact(int round, std::int64_t most_work);
@@ -79,7 +86,10 @@ private:
   const Ticks unit_;
   Dice dice_;
   Ticks low_, high_ = 0;
-  bool raised_ = false;
+  const char* bound_name_ = nullptr;
+  std::optional<Scales> scales_;
+  std::int64_t scales_work_ = 0; // beside the search's
+  Ticks not_refuted_ = kNoLimit; // the least length that conservative scales let pass
   std::int64_t work_ = 0;
   std::vector<Placed> best_;
   std::function<bool()> stop_;
@@ -129,6 +139,21 @@ void Search::first_packings() {
   }
 }
 
+/// By conservative scales: first whether less to buy is impossible, then how much of it is.
+void Search::raise_bound() {
+  if (done() || sheet_.kinds.size() > kMostScaled || sheet_.boxes > kMostScaledBoxes) return;
+  if (!scales_) scales_.emplace(sheet_);
+  const std::int64_t most = std::max(kFirstScales, work_ / 4);
+  for (Ticks length = cheaper(); low_ < not_refuted_ && cheaper() >= low_ && scales_work_ < most;
+       length = low_ + (not_refuted_ - low_) / 2) {
+    if (length >= not_refuted_) continue;
+    if (scales_->too_short(length, most - scales_work_, scales_work_))
+      low_ = length + 1, bound_name_ = "conservative scales across and along";
+    else if (scales_work_ < most)
+      not_refuted_ = length;
+  }
+}
+
 std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, bool across, int round) {
   const Order order = order_by(sheet, round % kSenses, blur(round), dice_);
   const auto* stop = stop_ ? &stop_ : nullptr;
@@ -172,7 +197,7 @@ void Search::exact(int round, std::int64_t most_work) {
     const Order order = order_by(rectangle.sheet, (round + turn) % kSenses, blur(round), dice_);
     const auto verdict = rectangle.search->run(order, rest(most_work / 4), stop_ ? &stop_ : nullptr, work_);
     if (verdict == Verdict::fits) take(rectangle.search->placed(), across);
-    if (verdict == Verdict::impossible) low_ = target + 1, raised_ = true;
+    if (verdict == Verdict::impossible) low_ = target + 1, bound_name_ = "no shorter packing exists";
   }
 }
 
@@ -180,6 +205,7 @@ void Search::run() {
   first_packings();
   for (int round = 0; !done(); ++round) {
     const std::int64_t spent = beams(round);
+    raise_bound();
     if (options_.guillotine || sheet_.boxes > kExactBoxes) continue;
     exact(round, sheet_.boxes <= kFewBoxes ? std::max(3 * spent, kFirstExact) : spent);
   }
@@ -203,14 +229,15 @@ StripAnswer pack_strip(const std::vector<Box>& boxes, Ticks width, const StripOp
   }
   const Sheet sheet = sheet_of(small, width / unit_w);
   const auto bound = rows::bound_without_pattern(rects, sheet.width);
-  Search search(sheet, bound.length, unit_l, options);
+  const Ticks known = (options.known_bound + unit_l - 1) / unit_l;
+  Search search(sheet, std::max(bound.length, known), unit_l, options);
   search.run();
   answer.at = spots_of(sheet, search.best());
   for (auto& s : answer.at)
     s = {s.u * unit_w, s.v * unit_l};
   answer.length = search.length() * unit_l;
   answer.bound = search.bound() * unit_l;
-  answer.bound_name = search.bound_raised() ? "no shorter packing exists" : bound.name;
+  answer.bound_name = search.bound_name() ? search.bound_name() : bound.name;
   answer.work = search.work();
   return answer;
 }

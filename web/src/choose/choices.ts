@@ -4,7 +4,7 @@ import type { Job } from '../core/door';
 import type { Aside } from '../jobs/record';
 import { at, put } from '../jobs/place';
 
-export type GroupKey = 'cover' | 'join' | 'width' | 'remnant' | 'cushion' | 'pattern';
+export type GroupKey = 'cover' | 'join' | 'width' | 'laid' | 'remnant' | 'cushion' | 'pattern';
 export interface Option {
   key: string; // within its group
   given?: Record<string, string | number>; // for its words
@@ -64,6 +64,11 @@ function ofCarpet(job: Job, index: number, of: string, aside: Aside): Group[] {
       key: 'width', of, id: id('width'),
       options: [widthOption('all', offered), ...offered.map((width, i) => ({ ...widthOption('one', [width], width), key: `one-${i}` }))],
     });
+  const laid = carpet.laid ?? 'straight';
+  groups.push({
+    key: 'laid', of, id: id('laid'),
+    options: ['straight', 'close'].map((key) => ({ key, now: laid === key, change: (given) => put(given, `${pointer}/laid`, key === 'straight' ? undefined : key) })),
+  });
   const remnants = carpet.remnants?.length ? carpet.remnants : aside[id('remnant')];
   if (remnants) groups.push(withOrWithout('remnant', of, id('remnant'), `${pointer}/remnants`, !!carpet.remnants?.length, remnants, undefined));
   const pattern = carpet.pattern ?? aside[id('pattern')];
