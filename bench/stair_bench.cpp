@@ -88,7 +88,7 @@ int main(int argc, char** argv) {
     const auto job = bench::stair_job(number);
     for (const bool close : {false, true}) {
       auto carpet = job.carpet;
-      carpet.close = close;
+      carpet.laid = close ? Laid::close : Laid::straight;
       if (close && carpet.pattern) continue;
       for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
         const auto layout = best_within(job.pieces, carpet, settings.seconds[s]);

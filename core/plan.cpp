@@ -2,6 +2,7 @@
 
 #include "cover/folded_course.h"
 #include "cover/handling.h"
+#include "cover/rough_outline.h"
 #include "cover/runner.h"
 #include "cover/runner_proof.h"
 #include "cover/starter_fixings.h"
@@ -305,6 +306,8 @@ std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
     const auto& piece = planned.piece;
     if (!planned.proof.passed || piece.carpet != carpet.id) continue;
     CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
+    for (const auto& [u, v] : rough_outline(piece, grid))
+      cut.outline.push_back({u, v});
     cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
     if (carpet.pattern && !planned.steps.empty()) {
       const auto& step = planned.steps.front();

@@ -19,11 +19,14 @@ const char* name(Stroke::Kind kind) {
 }
 
 Json placement(const Placement& p) {
-  return {{"piece", p.piece},
-          {"u_mm", mm(p.u)},
-          {"v_mm", mm(p.v)},
-          {"width_mm", mm(p.width)},
-          {"length_mm", mm(p.length)}};
+  Json j{{"piece", p.piece},
+         {"u_mm", mm(p.u)},
+         {"v_mm", mm(p.v)},
+         {"width_mm", mm(p.width)},
+         {"length_mm", mm(p.length)}};
+  if (!p.outline.empty())
+    j["outline_mm"] = list(p.outline, [](const GoodsPoint& c) { return Json{mm(c.u), mm(c.v)}; });
+  return j;
 }
 
 Json stroke(const Stroke& s) {
@@ -89,6 +92,7 @@ Json layout(const Layout& l) {
           {"whole_rows_mm", mm(l.whole_rows)},
           {"straight_to_buy_mm", mm(l.straight_to_buy)},
           {"close_to_buy_mm", mm(l.close_to_buy)},
+          {"outlines_to_buy_mm", mm(l.outlines_to_buy)},
           {"net_area_m2", rounded(l.net_area_m2)},
           {"offers", list(l.offers, offer)},
           {"rolls", list(l.rolls, roll)}};

@@ -1,5 +1,7 @@
 #include "cut/check.h"
 
+#include "cut/pack/outline_check.h"
+
 #include <algorithm>
 #include <fmt/format.h>
 #include <iterator>
@@ -33,6 +35,13 @@ void check_sizes_and_edges(const PieceById& by_id, const RollLayout& roll, Breac
     const auto piece = by_id.find(p.piece);
     if (piece != by_id.end() && (p.width != piece->second->width || p.length != piece->second->length))
       breaches.push_back(fmt::format("piece {} is turned or has another size on {}", p.piece, roll.stock));
+    if (piece != by_id.end() && !p.outline.empty()) {
+      std::vector<GoodsPoint> outline;
+      for (const auto& c : piece->second->outline)
+        outline.push_back({p.u + c.u, p.v + c.v});
+      if (outline != p.outline)
+        breaches.push_back(fmt::format("piece {} has another outline on {}", p.piece, roll.stock));
+    }
     if (p.u < roll.selvage || p.u + p.width > roll.width - roll.selvage)
       breaches.push_back(fmt::format("piece {} leaves the usable width of {}", p.piece, roll.stock));
     if (p.v < Length{} || p.v + p.length > hand)
@@ -47,6 +56,17 @@ void check_sizes_and_edges(const PieceById& by_id, const RollLayout& roll, Breac
     breaches.push_back(fmt::format("{} is not as long as what is cut from it", roll.stock));
 }
 
+pack::Outline outline_of(const Placement& p) {
+  pack::Outline outline;
+  for (const auto& c : p.outline)
+    outline.ring.push_back({c.u.ticks, c.v.ticks});
+  const auto right = p.u + p.width, end = p.v + p.length;
+  if (outline.ring.empty())
+    for (const auto& c : {GoodsPoint{p.u, p.v}, {right, p.v}, {right, end}, {p.u, end}})
+      outline.ring.push_back({c.u.ticks, c.v.ticks});
+  return outline;
+}
+
 void check_overlap(const RollLayout& roll, Breaches& breaches) {
   std::vector<const Placement*> by_start;
   for (const auto& p : roll.placements)
@@ -56,7 +76,8 @@ void check_overlap(const RollLayout& roll, Breaches& breaches) {
   for (const Placement* p : by_start) {
     std::erase_if(open, [&](const Placement* o) { return o->v + o->length <= p->v; });
     for (const Placement* o : open)
-      if (o->u < p->u + p->width && p->u < o->u + o->width)
+      if (o->u < p->u + p->width && p->u < o->u + o->width &&
+          pack::insides_meet(outline_of(*o), outline_of(*p)))
         breaches.push_back(fmt::format("pieces {} and {} overlap on {}", o->piece, p->piece, roll.stock));
     open.push_back(p);
   }
@@ -157,7 +178,7 @@ private:
   std::vector<Part> holed_;
 };
 
-void check_knife(const RollLayout& roll, bool close, Breaches& breaches) {
+void check_knife(const RollLayout& roll, bool straight, Breaches& breaches) {
   Parts parts(roll.width, roll.remnant ? roll.available : roll.length_to_buy);
   std::size_t number = 0;
   for (const auto& stroke : roll.knife_order) {
@@ -168,7 +189,7 @@ void check_knife(const RollLayout& roll, bool close, Breaches& breaches) {
             fmt::format("stroke {} on {} does not go from edge to edge of one part", number, roll.stock));
       continue;
     }
-    if (!close) breaches.push_back(fmt::format("stroke {} on {} is not straight", number, roll.stock));
+    if (straight) breaches.push_back(fmt::format("stroke {} on {} is not straight", number, roll.stock));
     const auto piece = std::find_if(roll.placements.begin(), roll.placements.end(),
                                     [&](const Placement& p) { return p.piece == stroke.frees; });
     if (piece == roll.placements.end() || !parts.cut_out(*piece))
@@ -236,7 +257,7 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
     check_sizes_and_edges(by_id, roll, breaches);
     check_overlap(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
-    check_knife(roll, carpet.close, breaches);
+    check_knife(roll, carpet.laid == Laid::straight, breaches);
     if (!roll.remnant) used += roll.length_used, bought += roll.length_to_buy;
   }
   check_lots(by_id, carpet, layout, breaches);

@@ -7,7 +7,7 @@ namespace treadfold {
 namespace {
 
 /// A piece comes out of what is in hand; what lies around it there counts as loose parts that do not meet.
-void cut_around(std::vector<GoodsPart>& parts, const Placement& p) {
+void cut_around(std::vector<GoodsPart>& parts, const Placement& p, const RollLayout& roll) {
   std::vector<GoodsPart> rest;
   const auto leave = [&](Length u, Length v, Length to_u, Length to_v) {
     if (u < to_u && v < to_v) rest.push_back({u, v, to_u - u, to_v - v});
@@ -16,7 +16,10 @@ void cut_around(std::vector<GoodsPart>& parts, const Placement& p) {
   for (const auto& part : parts) {
     const Length part_right = part.u + part.width, part_end = part.v + part.length;
     const Length from = std::max(part.v, p.v), to = std::min(part_end, end);
-    if (from >= to || part.u >= right || p.u >= part_right) {
+    // A piece that is out already may have reached into this one's rectangle.
+    const bool out = std::any_of(roll.placements.begin(), roll.placements.end(),
+                                 [&](const Placement& q) { return &q != &p && is_cut_to(part, q); });
+    if (out || from >= to || part.u >= right || p.u >= part_right) {
       rest.push_back(part);
       continue;
     }
@@ -55,7 +58,7 @@ void cut(std::vector<GoodsPart>& parts, const Stroke& stroke, const RollLayout& 
   const auto piece = std::find_if(roll.placements.begin(), roll.placements.end(),
                                   [&](const Placement& p) { return p.piece == stroke.frees; });
   assert(piece != roll.placements.end());
-  cut_around(parts, *piece);
+  cut_around(parts, *piece, roll);
 }
 
 } // namespace

@@ -36,7 +36,7 @@ struct GoodsPart {
   Length u, v, width, length;
 };
 
-/// Whether the part is that piece, cut on every side.
+/// Whether the part is that piece, cut on every side; of an outline, the rectangle stands for it.
 bool is_cut_to(const GoodsPart& part, const Placement& piece);
 
 /// The parts after the first strokes of its knife order: all of what was bought, pieces included.

@@ -111,7 +111,8 @@ private:
     auto parts = parts_after(stretch, strokes_made(stretch));
     std::erase_if(parts, [&](const GoodsPart& part) {
       return std::any_of(stretch.placements.begin(), stretch.placements.end(), [&](const auto& p) {
-        return (done(p.piece) || kept.contains(p.piece)) && is_cut_to(part, p);
+        // What is slanted is no part from which rectangles could be cut.
+        return (done(p.piece) || kept.contains(p.piece) || !p.outline.empty()) && is_cut_to(part, p);
       });
     });
     if (length > planned) {

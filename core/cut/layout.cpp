@@ -1,6 +1,7 @@
 #include "cut/layout.h"
 
 #include "cut/bound.h"
+#include "cut/by_outline.h"
 #include "cut/by_strip.h"
 #include "cut/knife.h"
 #include "cut/remnants.h"
@@ -101,7 +102,7 @@ struct Candidate {
   Share share;
   std::vector<RollLayout> rolls;
   Ticks whole_rows = 0;
-  Length straight_to_buy, close_to_buy;
+  Length straight_to_buy, close_to_buy, outlines_to_buy;
   rows::Bound bound;
   bool proved = false;
 };
@@ -114,6 +115,16 @@ Length to_buy(const std::vector<RollLayout>& rolls) {
 }
 
 double area_m2(Length width, Length length) { return width.mm() * length.mm() * 1e-6; }
+
+rows::RectOutlines outlines_of(const Work& work, const Chosen& chosen) {
+  rows::RectOutlines outlines;
+  for (int i : chosen) {
+    auto& outline = outlines.emplace_back();
+    for (const auto& c : work.pieces[static_cast<std::size_t>(i)].outline)
+      outline.push_back({c.u.ticks, c.v.ticks});
+  }
+  return outlines;
+}
 
 Candidate try_share(const Work& work, const Goods& goods, Share share) {
   Candidate c;
@@ -135,11 +146,20 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   rows::Found close;
   rows::search_strip(task.rects, task.strip, goal, found, close, c.bound);
   c.whole_rows = found.whole_rows;
+  auto outlines = close;
+  if (work.carpet.laid == Laid::outlines)
+    rows::search_outlines(task.rects, outlines_of(work, c.share.roll), task.strip, goal, outlines, c.bound);
   c.rolls = cuts_from_roll(work, c.share.roll, found, goods);
-  c.straight_to_buy = c.close_to_buy = to_buy(c.rolls);
-  // No part of a close layout need be short enough to be a cut of its own.
-  if (close.used <= goods.length.ticks) c.close_to_buy = std::min(c.close_to_buy, {goal.to_buy(close.used)});
-  if (work.carpet.close && c.close_to_buy < c.straight_to_buy)
+  c.straight_to_buy = to_buy(c.rolls);
+  // Not divided into cuts, for none of its parts need be short enough to be one.
+  const auto bought_whole = [&](const rows::Found& whole, Length otherwise) {
+    return whole.used <= goods.length.ticks ? std::min(otherwise, {goal.to_buy(whole.used)}) : otherwise;
+  };
+  c.close_to_buy = bought_whole(close, c.straight_to_buy);
+  c.outlines_to_buy = bought_whole(outlines, c.close_to_buy);
+  if (work.carpet.laid == Laid::outlines && c.outlines_to_buy < c.close_to_buy)
+    c.rolls = cuts_from_roll(work, c.share.roll, outlines, goods);
+  else if (work.carpet.laid != Laid::straight && c.close_to_buy < c.straight_to_buy)
     c.rolls = cuts_from_roll(work, c.share.roll, close, goods);
   // Goods between two cuts are not bought, so what the pattern asks of one strip binds no more.
   if (c.rolls.size() > 1 && task.strip.repeat)
@@ -319,6 +339,7 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
   layout.length_without_pattern = {without_pattern(work, best)};
   layout.whole_rows = {best.whole_rows};
   layout.straight_to_buy = best.straight_to_buy, layout.close_to_buy = best.close_to_buy;
+  layout.outlines_to_buy = best.outlines_to_buy;
   layout.lower_bound = {best.bound.length};
   layout.bound_name = best.bound.name;
   layout.proved_least = best.proved;

@@ -7,7 +7,7 @@
 //  3. No piece is turned.
 //  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
 //  5. length_to_buy >= length_used >= lower_bound.
-//  6. The strokes of knife_order separate every piece; unless the carpet is laid close, all go straight from
+//  6. The strokes of knife_order separate every piece; where the carpet is laid straight, all go from
 //     edge to edge of what is in hand.
 //  7. Never longer than whole rows cut by hand; on patterned goods so long as the order is one cut.
 //  8. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
@@ -23,6 +23,12 @@
 
 namespace treadfold {
 
+/// A corner of an outline.
+struct GoodsPoint {
+  Length u, v;
+  friend bool operator==(const GoodsPoint&, const GoodsPoint&) = default;
+};
+
 /// A rectangle to cut; u across the roll, v along it.
 struct CutPiece {
   std::string id;
@@ -32,12 +38,16 @@ struct CutPiece {
   std::string match_group;
   Length phase_u,
       phase_v; // motif's place within the piece: (u0+phase_u, v0+phase_v) lies on the group's lattice
+  /// What of the rectangle is needed: a convex polygon that touches all four sides, from the rectangle's
+  /// corner. Empty: all of it.
+  std::vector<GoodsPoint> outline{};
 };
 
 struct Placement {
   std::string piece;
   Length u, v; // the corner nearest to the roll's end and left edge
   Length width, length;
+  std::vector<GoodsPoint> outline{}; // of a piece laid by it, on the goods; empty: the rectangle
 };
 
 /// One straight stroke of the knife, or a piece cut out along its own four sides. Dimensions run from the
@@ -89,9 +99,9 @@ struct Layout {
   bool proved_least = false;
   Length length_without_pattern; // what the same pieces would need with no match; equals length_used if none
   Length whole_rows;             // what whole rows by hand would need with the same pattern, for comparison
-  /// To buy from the roll at the width chosen: by straight strokes alone, and with the pieces as close as
-  /// they were found to go, some cut out along their sides. close_to_buy <= straight_to_buy.
-  Length straight_to_buy, close_to_buy;
+  /// To buy from the roll at the width chosen, however the carpet is to be laid; each no more than the one
+  /// before.
+  Length straight_to_buy, close_to_buy, outlines_to_buy;
   double net_area_m2 = 0; // of the cut rectangles
 };
 

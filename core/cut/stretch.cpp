@@ -42,6 +42,19 @@ std::string freed(const knife::Cut& cut, const std::vector<Placement>& placement
   return cut.last < 0 ? text : text + " and " + id(cut.last);
 }
 
+/// Does another piece reach into its rectangle?
+bool shares_its_rectangle(const std::vector<CutPiece>& pieces, const Chosen& chosen,
+                          const std::vector<rows::Spot>& at, std::size_t i) {
+  const CutPiece& p = pieces[static_cast<std::size_t>(chosen[i])];
+  for (std::size_t j = 0; j < chosen.size() && !p.outline.empty(); ++j) {
+    const CutPiece& q = pieces[static_cast<std::size_t>(chosen[j])];
+    if (j != i && at[i].u < at[j].u + q.width.ticks && at[j].u < at[i].u + p.width.ticks &&
+        at[i].v < at[j].v + q.length.ticks && at[j].v < at[i].v + p.length.ticks)
+      return true;
+  }
+  return false;
+}
+
 } // namespace
 
 Task make_task(const std::vector<CutPiece>& pieces, const Chosen& chosen, const Goods& goods,
@@ -88,7 +101,11 @@ RollLayout show(const std::vector<CutPiece>& pieces, const Chosen& chosen, const
   roll.width = goods.width, roll.selvage = goods.selvage, roll.available = goods.length;
   for (std::size_t i = 0; i < chosen.size(); ++i) {
     const CutPiece& p = pieces[static_cast<std::size_t>(chosen[i])];
-    roll.placements.push_back({p.id, Length{at[i].u} + goods.selvage, {at[i].v}, p.width, p.length});
+    Placement& placed = roll.placements.emplace_back(
+        Placement{p.id, Length{at[i].u} + goods.selvage, {at[i].v}, p.width, p.length, {}});
+    if (shares_its_rectangle(pieces, chosen, at, i))
+      for (const auto& c : p.outline)
+        placed.outline.push_back({placed.u + c.u, placed.v + c.v});
     roll.length_used = std::max(roll.length_used, Length{at[i].v} + p.length);
   }
   std::stable_sort(roll.placements.begin(), roll.placements.end(),

@@ -114,7 +114,9 @@ Carpet read_carpet(Context& context, const Entry& entry) {
   c.pattern = read_pattern(o);
   c.dye_lot = o.text_or("dye_lot");
   c.remnants = read_remnants(o);
-  c.close = o.choice_if<bool>("laid", {{"straight", false}, {"close", true}}).value_or(false);
+  c.laid = o.choice_if<Laid>(
+                "laid", {{"straight", Laid::straight}, {"close", Laid::close}, {"outlines", Laid::outlines}})
+               .value_or(Laid::straight);
   return c;
 }
 

@@ -28,6 +28,10 @@ struct Remnant {
 /// How the pile is held: tufts stuck into a backing, or woven with it.
 enum class Construction { unknown, tufted, woven };
 
+/// How pieces lie on the goods: so that straight strokes free them all; as close as their rectangles go,
+/// though some are then cut out around; or as close as their true outlines go, for those who cut to templates.
+enum class Laid { straight, close, outlines };
+
 struct Carpet {
   std::string id, name;
   Construction construction = Construction::unknown;
@@ -45,7 +49,7 @@ struct Carpet {
   std::optional<Pattern> pattern;
   std::string dye_lot; // of the roll on offer; "" = not known
   std::vector<Remnant> remnants;
-  bool close = false; // pieces lie as close as they go, though straight strokes alone do not free them all
+  Laid laid = Laid::straight;
   std::string where;
 };
 

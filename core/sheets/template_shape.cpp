@@ -41,7 +41,7 @@ const char* layer_of(Pen pen) {
 }
 
 /// From the piece's flat frame to the template's.
-struct Laid {
+struct OnPage {
   FlatPoint corner;
   double width_mm = 0;
   bool mirrored = false;
@@ -59,14 +59,14 @@ struct Laid {
 };
 
 /// A path that ends where it begins is a ring.
-TemplateLine line_or_ring(const Laid& laid, FlatPath path, Pen pen, const std::string& label) {
+TemplateLine line_or_ring(const OnPage& laid, FlatPath path, Pen pen, const std::string& label) {
   path = without_repeats(path, false);
   const bool ring = path.size() > 3 && distance_mm(path.front(), path.back()) < 1e-6;
   if (ring) path.pop_back();
   return laid.line(path, ring, pen, label);
 }
 
-Box largest_face(const Piece& piece, const Laid& laid) {
+Box largest_face(const Piece& piece, const OnPage& laid) {
   Box largest;
   for (const auto& face : piece.faces) {
     if (face.hidden || face.bend_rad != 0) continue;
@@ -84,7 +84,7 @@ Box largest_face(const Piece& piece, const Laid& laid) {
 } // namespace
 
 TemplateShape template_shape(const Piece& piece, TemplateSide side) {
-  const Laid laid{cut_corner(piece), piece.cut_width.mm(), side == TemplateSide::backing};
+  const OnPage laid{cut_corner(piece), piece.cut_width.mm(), side == TemplateSide::backing};
   const auto cut = cut_outline(piece);
   const auto rectangle = cut_rectangle(piece);
   TemplateShape shape;

@@ -52,7 +52,7 @@ TEST(Knife, WhatIsLaidCloseIsCutAroundWhereNoStrokeGoesThrough) {
   auto carpet = plain_carpet();
   carpet.sold_in = kInch;
   const auto straight = good_layout(pieces, carpet);
-  carpet.close = true;
+  carpet.laid = Laid::close;
   const auto close = good_layout(pieces, carpet);
   EXPECT_EQ(only_roll(close).length_to_buy, inches(70));
   EXPECT_TRUE(close.proved_least);
@@ -69,6 +69,37 @@ TEST(Knife, WhatIsLaidCloseIsCutAroundWhereNoStrokeGoesThrough) {
   };
   EXPECT_EQ(around(straight), std::set<std::string>{});
   EXPECT_EQ(around(close), (std::set<std::string>{"P1", "P2", "P3", "P4", "P5"}));
+}
+
+TEST(Outlines, SlantedPiecesReachIntoEachOthersRectanglesAndAreCutAround) {
+  std::vector<CutPiece> pieces;
+  add(pieces, 4, inches(100), inches(40));
+  for (auto& p : pieces) // from 40 in long at the left to a point at the right
+    p.outline = {{{}, {}}, {inches(100), inches(39)}, {inches(100), inches(40)}, {{}, inches(40)}};
+  auto carpet = plain_carpet();
+  carpet.sold_in = kInch;
+  EXPECT_EQ(only_roll(good_layout(pieces, carpet)).length_to_buy, inches(160));
+  carpet.laid = Laid::outlines;
+  const auto layout = good_layout(pieces, carpet);
+  const auto& roll = only_roll(layout);
+  // One behind another each needs no more than its 40 in at the left, less what reaches past the next.
+  EXPECT_EQ(roll.length_to_buy, layout.outlines_to_buy);
+  EXPECT_LT(layout.outlines_to_buy, layout.close_to_buy);
+  EXPECT_LE(layout.lower_bound, roll.length_used);
+  EXPECT_EQ(layout.bound_name, "area");
+  std::set<std::string> around;
+  for (const auto& s : roll.knife_order)
+    if (s.kind == Stroke::Kind::around) around.insert(s.frees);
+  for (const auto& p : roll.placements)
+    EXPECT_EQ(around.contains(p.piece), !p.outline.empty());
+  EXPECT_GE(around.size(), 2u);
+
+  auto pushed = layout; // one into another: the checker sees it, though rectangles may overlap
+  auto& p = pushed.rolls.front().placements.back();
+  p.v -= inches(1);
+  for (auto& c : p.outline)
+    c.v -= inches(1);
+  EXPECT_FALSE(check_layout(pieces, carpet, pushed).empty());
 }
 
 TEST(Knife, NoStrokeAlongAnEdgeThatIsOneAlready) {

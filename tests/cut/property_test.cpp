@@ -54,7 +54,10 @@ RC_GTEST_PROP(Layouts, KeepEveryGuarantee, ()) {
   RC_ASSERT(used_of_roll(layout) >= layout.lower_bound);
   RC_ASSERT(bought(layout) >= used_of_roll(layout));
   RC_ASSERT(layout.close_to_buy <= layout.straight_to_buy);
-  RC_ASSERT(bought(layout) == (carpet.close ? layout.close_to_buy : layout.straight_to_buy));
+  RC_ASSERT(layout.outlines_to_buy <= layout.close_to_buy);
+  RC_ASSERT(bought(layout) == (carpet.laid == Laid::straight ? layout.straight_to_buy
+                               : carpet.laid == Laid::close  ? layout.close_to_buy
+                                                             : layout.outlines_to_buy));
 }
 
 RC_GTEST_PROP(Layouts, KeepThePatternToo, ()) {
@@ -218,7 +221,7 @@ TEST(Checker, SeesThatAPinwheelCannotBeCutWithStraightStrokes) {
     roll.knife_order.push_back({Stroke::Kind::around, v[i], u[i], u[i] + pieces[i].width, pieces[i].id});
   EXPECT_EQ(check_layout(pieces, carpet, layout).size(),
             4u); // all come free, by strokes that are not straight
-  carpet.close = true;
+  carpet.laid = Laid::close;
   EXPECT_EQ(check_layout(pieces, carpet, layout), std::vector<std::string>{});
   roll.knife_order.pop_back();
   EXPECT_EQ(check_layout(pieces, carpet, layout).size(), 1u);

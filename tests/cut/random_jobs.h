@@ -11,6 +11,17 @@ inline Length random_length(int low_16ths, int high_16ths) {
   return inches(0, *rc::gen::inRange(low_16ths, high_16ths), 16);
 }
 
+/// The rectangle without two of its corners.
+inline std::vector<GoodsPoint> random_outline(Length w, Length l) {
+  const auto part = [](Length x) { return Length{*rc::gen::inRange<std::int64_t>(0, x.ticks)}; };
+  const Length left = part(w), right = part(w), top = part(l), foot = part(l);
+  std::vector<GoodsPoint> outline{{left, {}}, {w, {}}, {w, l - foot}, {w - right, l}, {{}, l}, {{}, top}};
+  std::vector<GoodsPoint> corners; // one where a cut is of no size
+  for (const auto& c : outline)
+    if (corners.empty() || (corners.back() != c && corners.front() != c)) corners.push_back(c);
+  return corners;
+}
+
 inline std::vector<CutPiece> random_pieces(bool matched, int most = 25) {
   std::vector<CutPiece> pieces;
   const int n = *rc::gen::inRange(1, most + 1);
@@ -21,6 +32,7 @@ inline std::vector<CutPiece> random_pieces(bool matched, int most = 25) {
   for (int i = 0; i < n; ++i) {
     const auto [w, l] = sizes[static_cast<std::size_t>(*rc::gen::inRange(0, kinds))];
     add(pieces, 1, w, l, *rc::gen::inRange(0, 2) ? "lower flight" : "upper flight");
+    if (*rc::gen::inRange(0, 3) == 0) pieces.back().outline = random_outline(w, l);
     if (matched && *rc::gen::inRange(0, 4) > 0) {
       pieces.back().matched = true;
       pieces.back().match_group = *rc::gen::inRange(0, 3) ? "stair" : "landing";
@@ -46,7 +58,7 @@ inline Carpet random_carpet(bool patterned, bool remnants) {
       c.remnants.push_back({fmt::format("remnant {}", i), random_length(320, 16 * 160),
                             random_length(160, 16 * 200), *rc::gen::inRange(0, 2) ? "B7" : "", ""});
   if (*rc::gen::inRange(0, 2)) c.dye_lot = "B7";
-  c.close = *rc::gen::inRange(0, 2) == 1;
+  c.laid = *rc::gen::element(Laid::straight, Laid::close, Laid::outlines);
   if (*rc::gen::inRange(0, 4) == 0)
     c.roll_length = random_length(16 * 90, 16 * 200); // an order of several cuts
   return c;

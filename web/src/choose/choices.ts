@@ -67,7 +67,7 @@ function ofCarpet(job: Job, index: number, of: string, aside: Aside): Group[] {
   const laid = carpet.laid ?? 'straight';
   groups.push({
     key: 'laid', of, id: id('laid'),
-    options: ['straight', 'close'].map((key) => ({ key, now: laid === key, change: (given) => put(given, `${pointer}/laid`, key === 'straight' ? undefined : key) })),
+    options: ['straight', 'close', 'outlines'].map((key) => ({ key, now: laid === key, change: (given) => put(given, `${pointer}/laid`, key === 'straight' ? undefined : key) })),
   });
   const remnants = carpet.remnants?.length ? carpet.remnants : aside[id('remnant')];
   if (remnants) groups.push(withOrWithout('remnant', of, id('remnant'), `${pointer}/remnants`, !!carpet.remnants?.length, remnants, undefined));
