@@ -69,18 +69,17 @@ Growth grow_apart(int family, int boxes, Report& report) {
 } // namespace
 
 void report_growth(const Settings& settings, Report& report) {
-  report.table += fmt::format(
+  report.add(fmt::format(
       "\n## Growth: the least work, doubled from 1,000 steps, that comes within {} % of the bound\n\n"
       "Where a minute does not suffice, the gap that is left. Drawn in growth.svg.\n\n"
       "| pieces | number | length over bound % | CPU s | memory MB |\n|---|---|---|---|---|\n",
-      kWithinPercent);
+      kWithinPercent));
   std::vector<Growth> points;
   for (const int family : {0, 1})
-    for (const int boxes : {10, 30, 100, 300, 1000, 3000, 10000}) {
+    for (const int boxes : {10, 100, 1000, 10000}) {
       const auto p = points.emplace_back(grow_apart(family, boxes, report));
-      report.table +=
-          fmt::format("| {} | {} | {:.2f}{} | {:.4f} | {:.1f} |\n", kGrowthFamilies[family], boxes,
-                      p.over_percent, p.reached ? "" : ", not reached", p.cpu_seconds, p.peak_mb);
+      report.add(fmt::format("| {} | {} | {:.2f}{} | {:.4f} | {:.1f} |\n", kGrowthFamilies[family], boxes,
+                             p.over_percent, p.reached ? "" : ", not reached", p.cpu_seconds, p.peak_mb));
       report.data["growth"].push_back({{"pieces", kGrowthFamilies[family]},
                                        {"boxes", boxes},
                                        {"over_percent", p.over_percent},

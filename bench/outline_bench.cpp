@@ -119,10 +119,10 @@ std::string table_of(const std::vector<OutlineInstance>& all, const Settings& se
 } // namespace
 
 void report_outlines(const Settings& settings, Report& report) {
-  report.table += fmt::format("\n## Published outlines\n\nDensity in per cent of the strip used, and points "
-                              "below the best known; seed {}.\n\n",
-                              settings.seed) +
-                  table_of(read_outlines(settings.data / "irregular"), settings, report);
+  report.add(fmt::format("\n## Published outlines\n\nDensity in per cent of the strip used, and points below "
+                         "the best known; seed {}.\n\n",
+                         settings.seed));
+  report.add(table_of(read_outlines(settings.data / "irregular"), settings, report));
 }
 
 } // namespace treadfold::bench

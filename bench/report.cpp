@@ -14,6 +14,11 @@
 
 namespace treadfold::bench {
 
+void Report::add(const std::string& lines) {
+  table += lines;
+  std::cout << lines << std::flush;
+}
+
 void Report::say_wrong(const std::string& instance, const std::string& breach) {
   std::cerr << instance << ": " << breach << "\n";
   ++wrong;
@@ -85,15 +90,13 @@ int run(const Settings& settings) {
     if (!settings.sets.empty() &&
         std::find(settings.sets.begin(), settings.sets.end(), name) == settings.sets.end())
       continue;
-    const auto before = report.table.size();
     add(settings, report);
-    std::cout << report.table.substr(before) << std::flush;
     save(settings, report); // what is done is kept, should the rest be stopped
   }
-  report.table += fmt::format("\nAnswers that break a promise, in all sets: {}.\n", report.wrong);
+  report.add(fmt::format("\nAnswers that break a promise, in all sets: {}.\n", report.wrong));
   report.data["wrong"] = report.wrong;
   save(settings, report);
-  std::cout << "\n" << report.wrong << " answers wrong; " << (settings.out / "report.md").string() << "\n";
+  std::cout << "\nwritten: " << (settings.out / "report.md").string() << "\n";
   return report.wrong > 0 ? 1 : 0;
 }
 

@@ -24,6 +24,8 @@ struct Report {
   std::string table;
   int wrong = 0; // answers that break a promise
 
+  /// To the tables, and to who waits for them.
+  void add(const std::string& lines);
   void say_wrong(const std::string& instance, const std::string& breach);
 };
 

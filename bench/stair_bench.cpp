@@ -86,12 +86,12 @@ void report_stairs(const Settings& settings, Report& report) {
       }
     }
   }
-  report.table += (fmt::format("\n## Stairs: {} jobs of our own\n", settings.jobs) +
-                   table_of("All", settings.seconds, all) +
-                   table_of("All, plain goods laid close", settings.seconds, all_close) +
-                   table_of("Plain goods", settings.seconds, plain) +
-                   table_of("Plain goods laid close", settings.seconds, plain_close) +
-                   table_of("Patterned goods", settings.seconds, patterned));
+  report.add(fmt::format("\n## Stairs: {} jobs of our own\n", settings.jobs) +
+             table_of("All", settings.seconds, all) +
+             table_of("All, plain goods laid close", settings.seconds, all_close) +
+             table_of("Plain goods", settings.seconds, plain) +
+             table_of("Plain goods laid close", settings.seconds, plain_close) +
+             table_of("Patterned goods", settings.seconds, patterned));
 }
 
 } // namespace treadfold::bench

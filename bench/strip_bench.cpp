@@ -54,24 +54,25 @@ std::string cells(const Row& r) {
 /// At every time allowed. Says so if the data is not there.
 void report_set(const std::string& name, const std::string& title, const std::vector<Instance>& all,
                 bool guillotine, const Settings& settings, Report& report) {
-  auto& table = report.table;
-  table += fmt::format("\n## {}\n\n", title);
+  report.add(fmt::format("\n## {}\n\n", title));
   if (all.empty()) {
-    table += "The data is not here; nothing was run.\n";
+    report.add("The data is not here; nothing was run.\n");
     report.data[name] = "data absent";
     return;
   }
   std::vector<std::map<std::string, Row>> rows(settings.seconds.size());
+  double work = 0, spent = 0;
   for (std::size_t s = 0; s < settings.seconds.size(); ++s)
     for (std::size_t i = 0; i < all.size(); i += settings.every) {
       auto solved = solve(all[i], settings.seconds[s], guillotine, report);
       rows[s][all[i].family].add(solved["gap_percent"], solved["proved"]);
       rows[s]["**all**"].add(solved["gap_percent"], solved["proved"]);
+      work += solved["work"].get<double>(), spent += solved["cpu_seconds"].get<double>();
       solved["seconds_allowed"] = settings.seconds[s];
       report.data[name].push_back(std::move(solved));
     }
   std::string rule = "|---|---|";
-  table += "| family | number |";
+  std::string table = "| family | number |";
   for (const double s : settings.seconds) {
     table += fmt::format(" mean gap % at {} s | at best known | worst gap % | proved |", s);
     rule += "---|---|---|---|";
@@ -83,6 +84,7 @@ void report_set(const std::string& name, const std::string& title, const std::ve
       table += cells(at[family]);
     table += "\n";
   }
+  report.add(table + fmt::format("\n{:.0f} million steps of the search a second.\n", work / spent / 1e6));
 }
 
 std::vector<Instance> published(const Settings& settings) {
