@@ -11,6 +11,7 @@
 #include <fstream>
 #include <iostream>
 #include <sstream>
+#include <stdexcept>
 
 namespace treadfold::bench {
 
@@ -46,6 +47,22 @@ std::vector<std::string> names(const std::string& list) {
   return out;
 }
 
+unsigned whole(const std::string& name, const std::string& value) {
+  const bool digits =
+      !value.empty() && value.size() < 10 && value.find_first_not_of("0123456789") == value.npos;
+  if (!digits || std::stoul(value) == 0)
+    throw std::invalid_argument(fmt::format("{}: '{}' is no whole number from 1 on", name, value));
+  return static_cast<unsigned>(std::stoul(value));
+}
+
+std::vector<double> seconds(const std::string& value) {
+  try {
+    return numbers(value);
+  } catch (const std::exception&) {
+    throw std::invalid_argument(fmt::format("--seconds: '{}' is no list like 0.1,1,10", value));
+  }
+}
+
 Settings read_settings(const std::vector<std::string>& words) {
   Settings s;
   s.data = SOURCE_DIR "/../shared/bench";
@@ -54,15 +71,15 @@ Settings read_settings(const std::vector<std::string>& words) {
     if (i + 1 == words.size()) throw std::invalid_argument(name + ": its value is missing");
     const auto& value = words[i + 1];
     if (name == "--seconds")
-      s.seconds = numbers(value);
+      s.seconds = seconds(value);
     else if (name == "--sets")
       s.sets = names(value);
     else if (name == "--every")
-      s.every = std::stoul(value);
+      s.every = whole(name, value);
     else if (name == "--jobs")
-      s.jobs = static_cast<unsigned>(std::stoul(value));
+      s.jobs = whole(name, value);
     else if (name == "--seed")
-      s.seed = static_cast<unsigned>(std::stoul(value));
+      s.seed = whole(name, value);
     else if (name == "--data")
       s.data = value;
     else if (name == "--out")
