@@ -99,10 +99,9 @@ int run(const Settings& settings) {
   std::filesystem::create_directories(settings.out);
   Report report;
   report.data = {{"machine", machine()}, {"threads", 1}, {"seconds_allowed", settings.seconds}};
-  report.table =
-      fmt::format("# How good the layouts are\n\n{}; one thread; CPU time; the order of every input "
-                  "shuffled.\n",
-                  machine());
+  report.add(fmt::format("# How good the layouts are\n\n{}; one thread; CPU time; the order of every input "
+                         "shuffled.\n",
+                         machine()));
   for (const auto& [name, add] : kSets) {
     if (!settings.sets.empty() &&
         std::find(settings.sets.begin(), settings.sets.end(), name) == settings.sets.end())
