@@ -61,14 +61,12 @@ sanitize: ## Run the tests under the address and undefined-behaviour sanitizers,
 	@RC_PARAMS="$$RC_PARAMS max_success=25" ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 
 SECONDS_EACH ?= 0.1,1
-bench: ## Build and run the benchmarks; SECONDS_EACH=0.1,1,10 for the whole report of strips, outlines and stairs
+bench: ## Build and run the benchmarks: build/bench/report.md; SECONDS_EACH=0.1,1,10 for all of it, which takes hours
 	@tools/setup build bench
 	@$(call configure,bench,)
-	@cmake --build build/bench --target bench_treadfold bench_strip bench_outline bench_stairs -- --quiet
+	@cmake --build build/bench --target bench_treadfold bench_report -- --quiet
 	@build/bench/bench/bench_treadfold
-	@build/bench/bench/bench_strip --seconds $(SECONDS_EACH) --out build/bench
-	@build/bench/bench/bench_outline --seconds $(SECONDS_EACH) --out build/bench
-	@build/bench/bench/bench_stairs --seconds $(SECONDS_EACH) --out build/bench
+	@build/bench/bench/bench_report --seconds $(SECONDS_EACH) --out build/bench
 
 format: ## Format the sources
 	@tools/setup lint

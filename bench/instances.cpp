@@ -40,14 +40,34 @@ std::vector<Instance> read_instances(const std::filesystem::path& file) {
   return all;
 }
 
-Instance random_instance(int boxes, unsigned seed) {
+namespace {
+
+struct Range {
+  pack::Ticks least, most;
+};
+
+Instance random_boxes(int boxes, unsigned seed, pack::Ticks width, Range widths, Range lengths) {
   std::mt19937 random(seed);
+  const auto one_of = [&random](Range r) {
+    return r.least + static_cast<pack::Ticks>(random() % static_cast<unsigned>(r.most - r.least + 1));
+  };
   Instance i;
-  i.name = fmt::format("{} boxes", boxes), i.family = "growth", i.width = 1000;
-  const auto side = [&random] { return static_cast<pack::Ticks>(50 + random() % 551); };
-  for (int k = 0; k < boxes; ++k)
-    i.boxes.push_back({side(), side()});
+  i.name = fmt::format("{} boxes", boxes), i.family = "growth", i.width = width;
+  for (int k = 0; k < boxes; ++k) {
+    const auto w = one_of(widths);
+    i.boxes.push_back({w, one_of(lengths)});
+  }
   return i;
+}
+
+} // namespace
+
+Instance random_instance(int boxes, unsigned seed) {
+  return random_boxes(boxes, seed, 1000, {50, 600}, {50, 600});
+}
+
+Instance random_stair_pieces(int boxes, unsigned seed) {
+  return random_boxes(boxes, seed, 144 * 16, {28 * 16, 50 * 16}, {15 * 16, 30 * 16});
 }
 
 std::string breach(const Instance& instance, const pack::StripAnswer& answer, bool guillotine) {

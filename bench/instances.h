@@ -35,6 +35,9 @@ std::vector<Instance> read_instances(const std::filesystem::path& file);
 /// alike.
 Instance random_instance(int boxes, unsigned seed);
 
+/// The same like the pieces of stairs: 28 to 50 in wide and 15 to 30 in long on 12 ft goods, in sixteenths.
+Instance random_stair_pieces(int boxes, unsigned seed);
+
 /// What is wrong with the answer, found without the search's help; empty if nothing.
 std::string breach(const Instance& instance, const pack::StripAnswer& answer, bool guillotine);
 

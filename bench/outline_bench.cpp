@@ -1,29 +1,18 @@
-// How short true outlines come out: published instances, at 1 and 10 seconds of CPU time on one thread.
-// Writes outline.json and outline.md.
-//   bench_outline [--seconds 1,10] [--only NAME] [--seed N] [--data DIR] [--out DIR]
-// Ends with 1 if an answer was wrong.
+// How short true outlines come out: published instances.
 #include "instances.h"
+#include "report.h"
 
 #include "cut/pack/outline_check.h"
 
-#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <fstream>
-#include <iostream>
-#include <nlohmann/json.hpp>
+#include <limits>
 
-using namespace treadfold;
-using nlohmann::json;
-
+namespace treadfold::bench {
 namespace {
 
-struct Settings {
-  std::vector<double> seconds{1, 10};
-  std::string only;
-  unsigned seed = 1;
-  std::filesystem::path data = SOURCE_DIR "/../shared/bench/irregular", out = ".";
-};
+using nlohmann::json;
 
 struct OutlineInstance {
   std::string name;
@@ -69,27 +58,22 @@ std::vector<OutlineInstance> read_outlines(const std::filesystem::path& folder) 
       }
       i.pieces.insert(i.pieces.end(), item["count"].get<std::size_t>(), piece);
     }
-    bench::shuffle(i.pieces, 20240);
+    shuffle(i.pieces, 20240);
     all.push_back(std::move(i));
   }
   return all;
 }
 
-int wrong = 0;
-
-json solve(const OutlineInstance& instance, double seconds, unsigned seed) {
+json solve(const OutlineInstance& instance, double seconds, unsigned seed, Report& report) {
   pack::OutlineOptions options;
   options.work = std::numeric_limits<std::int64_t>::max() / 4; // the clock decides
   options.seed = seed;
-  const double start = bench::cpu_seconds();
-  options.should_stop = [&] { return bench::cpu_seconds() - start >= seconds; };
+  const double start = cpu_seconds();
+  options.should_stop = [&] { return cpu_seconds() - start >= seconds; };
   const auto answer = pack::pack_outlines(instance.pieces, instance.width, options);
-  const double spent = bench::cpu_seconds() - start;
+  const double spent = cpu_seconds() - start;
   const auto breach = pack::breach(instance.pieces, instance.width, answer);
-  if (!breach.empty()) {
-    std::cerr << instance.name << ": " << breach << "\n";
-    ++wrong;
-  }
+  if (!breach.empty()) report.say_wrong(instance.name, breach);
   const double length = static_cast<double>(answer.length) / instance.unit;
   const double percent = 100 * instance.area / (instance.strip * length);
   return {{"name", instance.name},
@@ -104,22 +88,10 @@ json solve(const OutlineInstance& instance, double seconds, unsigned seed) {
           {"work", answer.work}};
 }
 
-Settings read_settings(const std::vector<std::string>& words) {
-  Settings s;
-  for (std::size_t i = 0; i + 1 < words.size(); i += 2) {
-    if (words[i] == "--only") s.only = words[i + 1];
-    if (words[i] == "--seed") s.seed = static_cast<unsigned>(std::stoul(words[i + 1]));
-    if (words[i] == "--data") s.data = words[i + 1];
-    if (words[i] == "--out") s.out = words[i + 1];
-    if (words[i] == "--seconds") s.seconds = bench::numbers(words[i + 1]);
-  }
-  return s;
-}
-
 /// Every instance at every time allowed.
-std::string run(const std::vector<OutlineInstance>& all, const Settings& settings, json& report) {
+std::string table_of(const std::vector<OutlineInstance>& all, const Settings& settings, Report& report) {
   if (all.empty()) {
-    report["outlines"] = "data absent";
+    report.data["outlines"] = "data absent";
     return "The data is not here; nothing was run.\n";
   }
   std::string table = "| instance | pieces | best known |", rule = "|---|---|---|";
@@ -130,11 +102,11 @@ std::string run(const std::vector<OutlineInstance>& all, const Settings& setting
   for (const auto& i : all) {
     table += fmt::format("| {} | {} | {:.2f} |", i.name, i.pieces.size(), i.best_percent);
     for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
-      auto solved = solve(i, settings.seconds[s], settings.seed);
+      auto solved = solve(i, settings.seconds[s], settings.seed, report);
       const double points = solved["points_below_best_known"];
       below[s] += points;
       table += fmt::format(" {:.2f} | {:.2f} |", solved["density_percent"].get<double>(), points);
-      report["outlines"].push_back(std::move(solved));
+      report.data["outlines"].push_back(std::move(solved));
     }
     table += "\n";
   }
@@ -146,21 +118,11 @@ std::string run(const std::vector<OutlineInstance>& all, const Settings& setting
 
 } // namespace
 
-int main(int argc, char** argv) {
-  const Settings settings = read_settings({argv + 1, argv + argc});
-  json report;
-  report["machine"] = bench::machine(), report["threads"] = 1, report["seed"] = settings.seed;
-  auto all = read_outlines(settings.data);
-  if (!settings.only.empty())
-    all.erase(std::remove_if(all.begin(), all.end(), [&](const auto& i) { return i.name != settings.only; }),
-              all.end());
-  const std::string table = fmt::format("# Outlines\n\n{}; one thread; CPU time. Density in per cent of the "
-                                        "strip used, and points below the best known.\n\n",
-                                        bench::machine()) +
-                            run(all, settings, report);
-  std::filesystem::create_directories(settings.out);
-  std::ofstream(settings.out / "outline.json") << report.dump(1) << "\n";
-  std::ofstream(settings.out / "outline.md") << table;
-  std::cout << table << "\n" << wrong << " answers wrong\n";
-  return wrong > 0 ? 1 : 0;
+void report_outlines(const Settings& settings, Report& report) {
+  report.add(fmt::format("\n## Published outlines\n\nDensity in per cent of the strip used, and points below "
+                         "the best known; seed {}.\n\n",
+                         settings.seed));
+  report.add(table_of(read_outlines(settings.data / "irregular"), settings, report));
 }
+
+} // namespace treadfold::bench

@@ -1,35 +1,21 @@
 // How often the order for a stair is proved the least that can be bought, and how far off the bound it is
-// where it is not: 300 jobs of our own at 0.1, 1 and 10 seconds of CPU time on one thread. Writes stairs.json
-// and stairs.md.
-//   bench_stairs [--seconds 0.1,1,10] [--jobs 300] [--out DIR]
-// Ends with 1 if a layout breaks a promise.
+// where it is not: jobs of our own.
 #include "instances.h"
+#include "report.h"
 #include "stair_jobs.h"
 
 #include "cut/check.h"
 
+#include <algorithm>
 #include <fmt/format.h>
-#include <fstream>
-#include <iostream>
-#include <nlohmann/json.hpp>
 
-using namespace treadfold;
-using nlohmann::json;
-
+namespace treadfold::bench {
 namespace {
-
-struct Settings {
-  std::vector<double> seconds{0.1, 1, 10};
-  unsigned jobs = 300;
-  std::filesystem::path out = ".";
-};
 
 struct Row {
   int count = 0, proved = 0;
   double gaps = 0, worst = 0;
 };
-
-int wrong = 0;
 
 /// Of the length used over the bound, in hundredths.
 double gap(const Layout& layout) {
@@ -46,9 +32,9 @@ Layout best_within(const std::vector<CutPiece>& pieces, const Carpet& carpet, do
     LayoutOptions options;
     options.work = work;
     Problems problems;
-    const double start = bench::cpu_seconds();
+    const double start = cpu_seconds();
     auto layout = lay_out(pieces, carpet, options, problems);
-    const double spent = bench::cpu_seconds() - start;
+    const double spent = cpu_seconds() - start;
     if (spent > seconds && !best.rolls.empty()) return best;
     best = std::move(layout);
     if (best.proved_least || 2 * spent > seconds) return best;
@@ -56,7 +42,7 @@ Layout best_within(const std::vector<CutPiece>& pieces, const Carpet& carpet, do
 }
 
 std::string table_of(const char* title, const std::vector<double>& seconds, const std::vector<Row>& rows) {
-  std::string table = fmt::format("\n## {}\n\n| CPU s | jobs | proved least to buy | mean gap of length to "
+  std::string table = fmt::format("\n### {}\n\n| CPU s | jobs | proved least to buy | mean gap of length to "
                                   "bound % | worst |\n|---|---|---|---|---|\n",
                                   title);
   for (std::size_t s = 0; s < seconds.size(); ++s)
@@ -67,25 +53,13 @@ std::string table_of(const char* title, const std::vector<double>& seconds, cons
   return table;
 }
 
-Settings read_settings(const std::vector<std::string>& words) {
-  Settings s;
-  for (std::size_t i = 0; i + 1 < words.size(); i += 2) {
-    if (words[i] == "--jobs") s.jobs = static_cast<unsigned>(std::stoul(words[i + 1]));
-    if (words[i] == "--out") s.out = words[i + 1];
-    if (words[i] == "--seconds") s.seconds = bench::numbers(words[i + 1]);
-  }
-  return s;
-}
-
 } // namespace
 
-int main(int argc, char** argv) {
-  const Settings settings = read_settings({argv + 1, argv + argc});
+void report_stairs(const Settings& settings, Report& report) {
   std::vector<Row> all(settings.seconds.size()), plain = all, patterned = all, all_close = all,
                                                  plain_close = all;
-  json report{{"machine", bench::machine()}, {"threads", 1}};
   for (unsigned number = 1; number <= settings.jobs; ++number) {
-    const auto job = bench::stair_job(number);
+    const auto job = stair_job(number);
     for (const bool close : {false, true}) {
       auto carpet = job.carpet;
       carpet.laid = close ? Laid::close : Laid::straight;
@@ -93,7 +67,7 @@ int main(int argc, char** argv) {
       for (std::size_t s = 0; s < settings.seconds.size(); ++s) {
         const auto layout = best_within(job.pieces, carpet, settings.seconds[s]);
         for (const auto& breach : check_layout(job.pieces, carpet, layout))
-          std::cerr << "stair job " << number << ": " << breach << "\n", ++wrong;
+          report.say_wrong(fmt::format("stair job {}", number), breach);
         const auto count = [&](Row& row) {
           ++row.count, row.proved += layout.proved_least;
           row.gaps += gap(layout), row.worst = std::max(row.worst, gap(layout));
@@ -101,26 +75,23 @@ int main(int argc, char** argv) {
         if (!close) count(all[s]), count(carpet.pattern ? patterned[s] : plain[s]);
         if (close || carpet.pattern) count(all_close[s]);
         if (close) count(plain_close[s]);
-        report["jobs"].push_back({{"number", number},
-                                  {"seconds_allowed", settings.seconds[s]},
-                                  {"pieces", job.pieces.size()},
-                                  {"patterned", carpet.pattern.has_value()},
-                                  {"close", close},
-                                  {"proved", layout.proved_least},
-                                  {"gap_percent", gap(layout)},
-                                  {"bound", layout.bound_name}});
+        report.data["stairs"].push_back({{"number", number},
+                                         {"seconds_allowed", settings.seconds[s]},
+                                         {"pieces", job.pieces.size()},
+                                         {"patterned", carpet.pattern.has_value()},
+                                         {"close", close},
+                                         {"proved", layout.proved_least},
+                                         {"gap_percent", gap(layout)},
+                                         {"bound", layout.bound_name}});
       }
     }
   }
-  const std::string table = fmt::format("# Stair jobs\n\n{}; one thread; CPU time.\n", bench::machine()) +
-                            table_of("All", settings.seconds, all) +
-                            table_of("All, plain goods laid close", settings.seconds, all_close) +
-                            table_of("Plain goods", settings.seconds, plain) +
-                            table_of("Plain goods laid close", settings.seconds, plain_close) +
-                            table_of("Patterned goods", settings.seconds, patterned);
-  std::filesystem::create_directories(settings.out);
-  std::ofstream(settings.out / "stairs.json") << report.dump(1) << "\n";
-  std::ofstream(settings.out / "stairs.md") << table;
-  std::cout << table << "\n" << wrong << " layouts wrong\n";
-  return wrong > 0 ? 1 : 0;
+  report.add(fmt::format("\n## Stairs: {} jobs of our own\n", settings.jobs) +
+             table_of("All", settings.seconds, all) +
+             table_of("All, plain goods laid close", settings.seconds, all_close) +
+             table_of("Plain goods", settings.seconds, plain) +
+             table_of("Plain goods laid close", settings.seconds, plain_close) +
+             table_of("Patterned goods", settings.seconds, patterned));
 }
+
+} // namespace treadfold::bench

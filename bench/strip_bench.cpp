@@ -1,26 +1,16 @@
-// How short the strips come out: published instances, free and by straight cuts, at 0.1, 1 and 10 seconds of
-// CPU time on one thread; and how the time grows with the number of boxes. Writes strip.json and strip.md.
-//   bench_strip [--seconds 0.1,1,10] [--every N] [--data DIR] [--out DIR]
-// Ends with 1 if an answer was wrong, or a bound above a known optimum.
+// How short the strips come out: published rectangles, free and by straight cuts.
 #include "instances.h"
+#include "report.h"
 
+#include <algorithm>
 #include <fmt/format.h>
-#include <fstream>
-#include <iostream>
+#include <limits>
 #include <map>
-#include <nlohmann/json.hpp>
 
-using namespace treadfold;
-using bench::Instance;
-using nlohmann::json;
-
+namespace treadfold::bench {
 namespace {
 
-struct Settings {
-  std::vector<double> seconds{0.1, 1, 10};
-  std::size_t every = 1;
-  std::filesystem::path data = SOURCE_DIR "/../shared/bench/rect", out = ".";
-};
+using nlohmann::json;
 
 struct Row { // of the table: a family, or all
   int count = 0, at_best = 0, proved = 0;
@@ -31,21 +21,16 @@ struct Row { // of the table: a family, or all
   }
 };
 
-int wrong = 0;
-
-json solve(const Instance& instance, double seconds, bool guillotine) {
+json solve(const Instance& instance, double seconds, bool guillotine, Report& report) {
   pack::StripOptions options;
   options.guillotine = guillotine;
   options.work = std::numeric_limits<std::int64_t>::max() / 4; // the clock decides
-  const double start = bench::cpu_seconds();
-  options.should_stop = [&] { return bench::cpu_seconds() - start >= seconds; };
+  const double start = cpu_seconds();
+  options.should_stop = [&] { return cpu_seconds() - start >= seconds; };
   const auto answer = pack::pack_strip(instance.boxes, instance.width, options);
-  const double spent = bench::cpu_seconds() - start;
-  const auto breach = bench::breach(instance, answer, guillotine);
-  if (!breach.empty()) {
-    std::cerr << instance.name << ": " << breach << "\n";
-    ++wrong;
-  }
+  const double spent = cpu_seconds() - start;
+  const auto what = breach(instance, answer, guillotine);
+  if (!what.empty()) report.say_wrong(instance.name, what);
   const auto known = guillotine ? instance.best_guillotine : instance.best;
   const auto against = static_cast<double>(known.value_or(answer.bound));
   return {{"name", instance.name},
@@ -66,26 +51,28 @@ std::string cells(const Row& r) {
                      100.0 * r.at_best / r.count, r.worst, 100.0 * r.proved / r.count);
 }
 
-/// One set at every time allowed. Says so if the data is not there.
-void run_set(const std::string& title, const std::vector<Instance>& all, bool guillotine,
-             const Settings& settings, json& report, std::string& table) {
-  table += fmt::format("\n## {}\n\n", title);
+/// At every time allowed. Says so if the data is not there.
+void report_set(const std::string& name, const std::string& title, const std::vector<Instance>& all,
+                bool guillotine, const Settings& settings, Report& report) {
+  report.add(fmt::format("\n## {}\n\n", title));
   if (all.empty()) {
-    table += "The data is not here; nothing was run.\n";
-    report[title] = "data absent";
+    report.add("The data is not here; nothing was run.\n");
+    report.data[name] = "data absent";
     return;
   }
   std::vector<std::map<std::string, Row>> rows(settings.seconds.size());
+  double work = 0, spent = 0;
   for (std::size_t s = 0; s < settings.seconds.size(); ++s)
     for (std::size_t i = 0; i < all.size(); i += settings.every) {
-      auto solved = solve(all[i], settings.seconds[s], guillotine);
+      auto solved = solve(all[i], settings.seconds[s], guillotine, report);
       rows[s][all[i].family].add(solved["gap_percent"], solved["proved"]);
       rows[s]["**all**"].add(solved["gap_percent"], solved["proved"]);
+      work += solved["work"].get<double>(), spent += solved["cpu_seconds"].get<double>();
       solved["seconds_allowed"] = settings.seconds[s];
-      report[title].push_back(std::move(solved));
+      report.data[name].push_back(std::move(solved));
     }
   std::string rule = "|---|---|";
-  table += "| family | number |";
+  std::string table = "| family | number |";
   for (const double s : settings.seconds) {
     table += fmt::format(" mean gap % at {} s | at best known | worst gap % | proved |", s);
     rule += "---|---|---|---|";
@@ -97,67 +84,31 @@ void run_set(const std::string& title, const std::vector<Instance>& all, bool gu
       table += cells(at[family]);
     table += "\n";
   }
+  report.add(table + fmt::format("\n{:.0f} million steps of the search a second.\n", work / spent / 1e6));
 }
 
-/// Work is doubled until the length is within 2 % of the bound.
-void run_growth(json& report, std::string& table) {
-  table += "\n## Growth: within 2 % of the bound\n\n| boxes | length over bound % | CPU s | memory MB "
-           "|\n|---|---|---|---|\n";
-  for (const int boxes : {10, 30, 100, 300, 1000, 3000, 10000}) {
-    const auto instance = bench::random_instance(boxes, 7);
-    double over = 0, spent = 0;
-    for (std::int64_t work = 1000; work < 4'000'000'000; work *= 2) {
-      pack::StripOptions options;
-      options.work = work;
-      const double start = bench::cpu_seconds();
-      const auto answer = pack::pack_strip(instance.boxes, instance.width, options);
-      spent = bench::cpu_seconds() - start;
-      const auto breach = bench::breach(instance, answer, false);
-      if (!breach.empty()) std::cerr << instance.name << ": " << breach << "\n", ++wrong;
-      over = 100 * (static_cast<double>(answer.length) / static_cast<double>(answer.bound) - 1);
-      if (over <= 2 || answer.proved() || spent > 30) break;
-    }
-    table += fmt::format("| {} | {:.2f} | {:.4f} | {:.0f} |\n", boxes, over, spent, bench::peak_megabytes());
-    report["growth"].push_back({{"boxes", boxes},
-                                {"over_percent", over},
-                                {"cpu_seconds", spent},
-                                {"peak_mb", bench::peak_megabytes()}});
-  }
-}
-
-Settings read_settings(const std::vector<std::string>& words) {
-  Settings s;
-  for (std::size_t i = 0; i + 1 < words.size(); i += 2) {
-    if (words[i] == "--every") s.every = std::stoul(words[i + 1]);
-    if (words[i] == "--data") s.data = words[i + 1];
-    if (words[i] == "--out") s.out = words[i + 1];
-    if (words[i] == "--seconds") s.seconds = bench::numbers(words[i + 1]);
-  }
-  return s;
+std::vector<Instance> published(const Settings& settings) {
+  return read_instances(settings.data / "rect" / "strip-packing.json");
 }
 
 } // namespace
 
-int main(int argc, char** argv) {
-  const Settings settings = read_settings({argv + 1, argv + argc});
-  json report;
-  report["machine"] = bench::machine(), report["threads"] = 1;
-  std::string table =
-      fmt::format("# Strips\n\n{}; one thread; CPU time. Gaps are to the best known length, where "
-                  "none is known to our own bound.\n",
-                  bench::machine());
-  run_growth(report, table);
-  const auto published = bench::read_instances(settings.data / "strip-packing.json");
-  std::vector<Instance> straight;
-  for (const auto& i : published)
-    if (i.best_guillotine) straight.push_back(i);
-  run_set("Published rectangles, free", published, false, settings, report, table);
-  run_set("Published rectangles, by straight cuts", straight, true, settings, report, table);
-  run_set("Berkey-Wang and Martello-Vigo, free, against the bound",
-          bench::read_instances(settings.data / "bwmv-100.json"), false, settings, report, table);
-  std::filesystem::create_directories(settings.out);
-  std::ofstream(settings.out / "strip.json") << report.dump(1) << "\n";
-  std::ofstream(settings.out / "strip.md") << table;
-  std::cout << table << "\n" << wrong << " answers wrong\n";
-  return wrong > 0 ? 1 : 0;
+void report_rectangles(const Settings& settings, Report& report) {
+  report_set("rectangles", "Published rectangles, free, against the best known", published(settings), false,
+             settings, report);
 }
+
+void report_straight_cuts(const Settings& settings, Report& report) {
+  auto all = published(settings);
+  all.erase(std::remove_if(all.begin(), all.end(), [](const auto& i) { return !i.best_guillotine; }),
+            all.end());
+  report_set("straight", "Published rectangles, by straight cuts, against the best known", all, true,
+             settings, report);
+}
+
+void report_bwmv(const Settings& settings, Report& report) {
+  report_set("bwmv", "Berkey and Wang, Martello and Vigo, free, against our bound",
+             read_instances(settings.data / "rect" / "bwmv-100.json"), false, settings, report);
+}
+
+} // namespace treadfold::bench

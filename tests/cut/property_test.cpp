@@ -109,6 +109,21 @@ RC_GTEST_PROP(Layouts, BoundIsTheSameInAnyOrder, ()) {
   if (before.proved_least && after.proved_least) RC_ASSERT(bought(before) == bought(after));
 }
 
+// At one width: of several the least area is chosen.
+RC_GTEST_PROP(Layouts, WithoutAPieceTheProvedLeastIsNoLongerPatternOrNot, ()) {
+  const bool patterned = *rc::gen::inRange(0, 3) > 0;
+  auto pieces = random_pieces(patterned, 12);
+  auto carpet = random_carpet(patterned, false);
+  carpet.roll_widths.resize(1), carpet.roll_length = feet(1000);
+  RC_PRE(pieces.size() > 1);
+  const auto all = laid_out(pieces, carpet);
+  pieces.erase(pieces.begin() + *rc::gen::inRange(0, static_cast<int>(pieces.size())));
+  const auto fewer = laid_out(pieces, carpet);
+  RC_ASSERT(fewer.lower_bound <= used_of_roll(all));
+  RC_TAG(all.proved_least && fewer.proved_least ? "proved" : "not proved");
+  if (all.proved_least && fewer.proved_least) RC_ASSERT(bought(fewer) <= bought(all));
+}
+
 RC_GTEST_PROP(Bound, IsNoLessThanAreaAndLongestPiece, ()) {
   const auto pieces = random_pieces(false);
   const Length bound = lower_bound(pieces, feet(12)).length;
@@ -340,4 +355,40 @@ RC_GTEST_PROP(Bound, HoldsForMatchedPiecesToo, ()) {
   expect_no_breach(pieces, carpet, layout);
   RC_ASSERT(layout.lower_bound <= inches(exact.best));
   RC_ASSERT(used_of_roll(layout) >= inches(exact.best));
+}
+
+// Refusals come of pieces wider than the roll, and of wide ones in one group whose motifs lie apart.
+RC_GTEST_PROP(Layouts, WhetherTheyFitHangsNeitherOnOrderNorUnitNorWhereThePatternLies, ()) {
+  const int width = *rc::gen::inRange(4, 9), repeat_v = *rc::gen::inRange(1, 5);
+  auto carpet = plain_carpet();
+  carpet.roll_widths = {kInch * width}, carpet.roll_length = {};
+  carpet.pattern =
+      Pattern{kInch * *rc::gen::inRange(2, 5), kInch * repeat_v, kInch * *rc::gen::inRange(0, repeat_v)};
+  std::vector<CutPiece> pieces;
+  for (int i = *rc::gen::inRange(1, 6); i > 0; --i)
+    pieces.push_back({fmt::format("P{}", i), kInch * *rc::gen::inRange(width / 2, width + (i == 1 ? 2 : 1)),
+                      kInch * *rc::gen::inRange(1, 5), "flight", true, "flight",
+                      kInch * *rc::gen::inRange(0, 5), kInch * *rc::gen::inRange(0, 5)});
+  Problems problems;
+  const auto before = lay_out(pieces, carpet, quick(), problems);
+  const bool fits = !has_errors(problems);
+  RC_TAG(fits ? "fits" : "refused");
+  const int unit = *rc::gen::inRange(1, 4);
+  const Length across = random_length(-200, 200), along = random_length(-200, 200);
+  std::reverse(pieces.begin(), pieces.end());
+  for (auto& p : pieces) {
+    p.width = p.width * unit, p.length = p.length * unit;
+    p.phase_u = p.phase_u * unit + across, p.phase_v = p.phase_v * unit + along;
+  }
+  carpet.roll_widths[0] = carpet.roll_widths[0] * unit, carpet.sold_in = carpet.sold_in * unit;
+  auto& pattern = *carpet.pattern;
+  pattern = {pattern.width * unit, pattern.length * unit, pattern.drop * unit};
+  Problems after_problems;
+  const auto after = lay_out(pieces, carpet, quick(), after_problems);
+  RC_ASSERT(!has_errors(after_problems) == fits);
+  if (!fits) return;
+  expect_no_breach(pieces, carpet, after);
+  RC_ASSERT(after.lower_bound <= used_of_roll(before) * unit);
+  RC_ASSERT(before.lower_bound * unit <= used_of_roll(after));
+  if (before.proved_least && after.proved_least) RC_ASSERT(bought(after) == bought(before) * unit);
 }
