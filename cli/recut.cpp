@@ -91,17 +91,17 @@ std::string text_of(const Recut& recut, LengthUnit unit) {
   if (recut.to_cut.empty()) return text + "  everything is cut\n";
   if (recut.ways.empty()) return text + fmt::format("  there is no way: {}\n", printable(recut.why_not));
   const Way& best = recut.ways.front();
-  text += fmt::format("  {}: {}\n", printable(best.words), outcome_in_words(best, unit));
+  text += fmt::format("  {}: {}\n", printable(best.words), outcome_in_words(best, {unit}));
   for (const auto& part : best.recovered.parts) {
     std::vector<std::string> ids;
     for (const auto& p : part.layout.placements)
       ids.push_back(p.piece);
     text += fmt::format("  {} from {}, {}\n", joined(ids), printable(part.layout.stock),
-                        printable(place_in_words(part, unit)));
+                        printable(place_in_words(part, {unit})));
   }
   for (std::size_t i = 1; i < recut.ways.size(); ++i)
     text +=
-        fmt::format("  or: {}: {}\n", printable(recut.ways[i].words), outcome_in_words(recut.ways[i], unit));
+        fmt::format("  or: {}: {}\n", printable(recut.ways[i].words), outcome_in_words(recut.ways[i], {unit}));
   return text;
 }
 

@@ -39,7 +39,7 @@ std::string show_area(Area x, LengthUnit unit) {
   const bool inch = unit == LengthUnit::inch;
   const std::int64_t hundredths =
       scaled_half_even(x.square_ticks, 100, (inch ? kSquareYard : kSquareMetre).square_ticks);
-  return show_milli(hundredths * 10) + (inch ? " sq yd" : " m²");
+  return inch ? fmt::format("{} sq yd", show_milli(hundredths * 10)) : show_milli(hundredths * 10) + " m²";
 }
 
 std::string show_run(Length x, LengthUnit unit) {

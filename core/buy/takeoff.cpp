@@ -15,9 +15,9 @@ std::int64_t packages(std::int64_t need, std::int64_t per_package) {
   return (need + per_package - 1) / per_package;
 }
 
-/// "4 bottles", "1 bottle".
-std::string counted(std::int64_t n, const std::string& one) {
-  return fmt::format("{} {}{}", n, one, n == 1 ? "" : one.back() == 'x' ? "es" : "s");
+/// "4 sticks", "1 stick", by a format for each.
+std::string counted(std::int64_t n, const char* one, const char* many) {
+  return fmt::format(fmt::runtime(n == 1 ? one : many), n);
 }
 
 TakeoffLine line(std::string item, std::string need, std::string rule, std::int64_t quantity,
@@ -40,26 +40,31 @@ void add_carpet(const TakeoffInput& in, const Layout& layout, Takeoff& out) {
   const std::string item = fmt::format("Carpet, '{}'", carpet ? carpet->name : layout.carpet);
   const bool inch = in.unit == LengthUnit::inch;
   for (const RollLayout& roll : layout.rolls) {
-    const auto pieces = counted(static_cast<std::int64_t>(roll.placements.size()), "piece");
+    const auto pieces = counted(static_cast<std::int64_t>(roll.placements.size()), "{} piece", "{} pieces");
     if (roll.remnant) {
-      out.lines.push_back(line(item + ", remnant '" + roll.stock + "'",
+      out.lines.push_back(line(fmt::format("{}, remnant '{}'", item, roll.stock),
                                fmt::format("{} of it, {} wide", show_run(roll.length_used, in.unit),
                                            show_run(roll.width, in.unit)),
                                fmt::format("Already there, so nothing is bought: {} from it.", pieces), 1,
                                "remnant on hand"));
       continue;
     }
-    std::string rule = fmt::format("{}, pile one way, take {}", pieces, show_run(roll.length_used, in.unit));
-    if (roll.length_to_buy > roll.length_used) {
-      const bool least = carpet && roll.length_to_buy == carpet->least_order;
-      rule += least ? "; this is the least that can be ordered" : ", rounded up to how it is sold";
-      if (carpet && !least) rule += fmt::format(" (by {})", show_run(carpet->sold_in, in.unit));
-    }
+    const auto used = show_run(roll.length_used, in.unit);
+    std::string rule;
+    if (roll.length_to_buy <= roll.length_used)
+      rule = fmt::format("{}, pile one way, take {}.", pieces, used);
+    else if (!carpet)
+      rule = fmt::format("{}, pile one way, take {}, rounded up to how it is sold.", pieces, used);
+    else if (roll.length_to_buy == carpet->least_order)
+      rule = fmt::format("{}, pile one way, take {}; this is the least that can be ordered.", pieces, used);
+    else
+      rule = fmt::format("{}, pile one way, take {}, rounded up to how it is sold (by {}).", pieces, used,
+                         show_run(carpet->sold_in, in.unit));
     auto l = line(item,
                   fmt::format("{} of {} roll = {}", show_run(roll.length_to_buy, in.unit),
                               show_run(roll.width, in.unit),
                               show_area(area(roll.width, roll.length_to_buy), in.unit)),
-                  rule + ".", 0, inch ? "ft of roll" : "m of roll");
+                  rule, 0, inch ? "ft of roll" : "m of roll");
     l.quantity = static_cast<double>(roll.length_to_buy.ticks) /
                  static_cast<double>(inch ? kFoot.ticks : kMillimetre.ticks * 1000);
     out.lines.push_back(std::move(l));
@@ -88,9 +93,10 @@ void add_cushion(const TakeoffInput& in, Takeoff& out) {
   const CushionPlan plan = cut_cushion(cuts, in.cushion.roll_width, in.cushion.roll_length);
   out.pad_roll_length = plan.length_used;
   out.pad_roll_width = in.cushion.roll_width;
-  std::string what = counted(static_cast<std::int64_t>(on_steps), "step");
+  std::string what = counted(static_cast<std::int64_t>(on_steps), "{} step", "{} steps");
   if (const auto floors = out.pad_cuts.size() - on_steps; floors > 0)
-    what += " and " + counted(static_cast<std::int64_t>(floors), "floor");
+    what =
+        fmt::format("{} and {}", what, counted(static_cast<std::int64_t>(floors), "{} floor", "{} floors"));
   out.lines.push_back(
       line(fmt::format("Cushion, '{}'", in.cushion.name),
            fmt::format("{} of {} roll = {} for {}", show_run(plan.length_used, in.unit),
@@ -131,11 +137,16 @@ void add_strip(const TakeoffInput& in, Takeoff& out) {
   const int per_case = std::max(1, in.strip.pieces_per_case);
   out.lines.push_back(line(
       fmt::format("Tack strip, {} wide", show_length(in.strip.width, in.unit)),
-      fmt::format("{} of {}: {} in {}", counted(pieces, "stock length"),
-                  show_run(in.strip.stock_length, in.unit), show_run(sum, in.unit), counted(cut, "cut")),
-      fmt::format("Every strip on the step and floor lists cut from stock lengths with least waste; {}.",
-                  pieces == plan.lower_bound ? "no plan needs fewer"
-                                             : fmt::format("no plan needs fewer than {}", plan.lower_bound)),
+      fmt::format("{} of {}: {} in {}", counted(pieces, "{} stock length", "{} stock lengths"),
+                  show_run(in.strip.stock_length, in.unit), show_run(sum, in.unit),
+                  counted(cut, "{} cut", "{} cuts")),
+      pieces == plan.lower_bound
+          ? "Every strip on the step and floor lists cut from stock lengths with least waste; no plan needs "
+            "fewer."
+          : fmt::format(
+                "Every strip on the step and floor lists cut from stock lengths with least waste; no plan "
+                "needs fewer than {}.",
+                plan.lower_bound),
       packages(pieces, per_case),
       fmt::format("{} of {}", packages(pieces, per_case) == 1 ? "case" : "cases", per_case)));
 }
@@ -152,7 +163,7 @@ Length sum_of(const TakeoffInput& in, Length Fixings::*member) {
 void add_hot_melt(const TakeoffInput& in, Takeoff& out) {
   const Length bead = sum_of(in, &Fixings::hot_melt);
   if (bead <= Length{}) return;
-  const std::string need = show_run(bead, in.unit) + " of bead";
+  const std::string need = fmt::format("{} of bead", show_run(bead, in.unit));
   const auto& per_stick = in.supplies.hot_melt_per_stick;
   if (!per_stick) {
     out.lines.push_back(
@@ -160,16 +171,20 @@ void add_hot_melt(const TakeoffInput& in, Takeoff& out) {
     return;
   }
   const std::int64_t sticks = packages(bead.ticks, per_stick->ticks);
-  std::string rule =
-      fmt::format("Hems, under-lips and back corners, {} of bead a stick", show_run(*per_stick, in.unit));
+  const auto a_stick = show_run(*per_stick, in.unit);
   if (!in.supplies.sticks_per_box) {
-    out.lines.push_back(line("Hot-melt", need, rule + ".", sticks, sticks == 1 ? "stick" : "sticks"));
+    out.lines.push_back(line("Hot-melt", need,
+                             fmt::format("Hems, under-lips and back corners, {} of bead a stick.", a_stick),
+                             sticks, sticks == 1 ? "stick" : "sticks"));
     return;
   }
   const std::int64_t boxes = packages(sticks, *in.supplies.sticks_per_box);
-  out.lines.push_back(line("Hot-melt", need + ", " + counted(sticks, "stick"),
-                           fmt::format("{}, {} sticks a box.", rule, *in.supplies.sticks_per_box), boxes,
-                           boxes == 1 ? "box" : "boxes"));
+  out.lines.push_back(
+      line("Hot-melt",
+           fmt::format("{} of bead, {}", show_run(bead, in.unit), counted(sticks, "{} stick", "{} sticks")),
+           fmt::format("Hems, under-lips and back corners, {} of bead a stick, {} sticks a box.", a_stick,
+                       *in.supplies.sticks_per_box),
+           boxes, boxes == 1 ? "box" : "boxes"));
 }
 
 void add_staples(const TakeoffInput& in, Takeoff& out) {
@@ -178,11 +193,11 @@ void add_staples(const TakeoffInput& in, Takeoff& out) {
     for (const Fixings& f : flight.steps)
       staples += packages(f.staple_run.ticks, in.supplies.staple_spacing.ticks);
   if (staples == 0) return;
-  const std::string need = fmt::format("{} over {}", counted(staples, "staple"),
+  const std::string need = fmt::format("{} over {}", counted(staples, "{} staple", "{} staples"),
                                        show_run(sum_of(in, &Fixings::staple_run), in.unit));
   const std::string spacing = show_length(in.supplies.staple_spacing, in.unit);
   if (!in.supplies.staples_per_box) {
-    out.lines.push_back(uncounted("Staples", need + ", one every " + spacing,
+    out.lines.push_back(uncounted("Staples", fmt::format("{}, one every {}", need, spacing),
                                   "how many are in a box (supplies, staples_per_box)"));
     return;
   }
@@ -200,7 +215,7 @@ struct ByLength {
 void add_by_length(const TakeoffInput& in, const ByLength& what, Length need,
                    const std::optional<Length>& per_package, Takeoff& out) {
   if (need <= Length{}) return;
-  const std::string needed = show_run(need, in.unit) + " of " + what.of;
+  const std::string needed = fmt::format("{} of {}", show_run(need, in.unit), what.of);
   if (!per_package) {
     out.lines.push_back(
         uncounted(what.item, needed,

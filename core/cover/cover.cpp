@@ -39,7 +39,8 @@ std::string kind_of(const Step& step) {
                          : "landing edge";
   const std::string shape = shape_of(step);
   if (!left && !right) return step.rectangular() ? "box step" : shape;
-  return shape + (left && right ? ", open both ends" : left ? ", open left" : ", open right");
+  if (left && right) return shape + ", open both ends";
+  return left ? shape + ", open left" : shape + ", open right";
 }
 
 /// One side's edge in (x, v) between stations of the section, back to front.

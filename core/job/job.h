@@ -6,6 +6,7 @@
 #include "measure/site.h"
 #include "measure/tolerances.h"
 #include "price/quote.h"
+#include "text/reader.h"
 
 namespace treadfold {
 
@@ -15,6 +16,7 @@ enum class PaperSize { letter, a4 };
 
 struct Job {
   LengthUnit unit = LengthUnit::inch;
+  Language language = Language::english; // of the sheets
   PaperSize paper = PaperSize::letter;
   StairCode code = StairCode::none;
   Site site;
@@ -29,6 +31,8 @@ struct Job {
   Length foot_build_up,
       landing_build_up;          // what will lie on the floors at foot and head, for the trip warning
   std::vector<Cutting> cuttings; // one a carpet at most; only recut() looks at them
+
+  Reader reader() const { return {unit, language}; }
 };
 
 struct JobReading {

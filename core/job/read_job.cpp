@@ -44,6 +44,8 @@ Job read_root(const Node& tree, Findings& findings) {
   context.unit_known = unit.has_value();
   job.paper = root.choice<PaperSize>("paper", {{"letter", PaperSize::letter}, {"a4", PaperSize::a4}})
                   .value_or(PaperSize::letter);
+  job.language = root.choice_if<Language>("language", {{"en", Language::english}, {"es", Language::spanish}})
+                     .value_or(Language::english);
   job.code = root.choice<StairCode>("code", {{"IRC", StairCode::irc},
                                              {"IBC", StairCode::ibc},
                                              {"UK private", StairCode::uk_private},

@@ -52,16 +52,16 @@ std::string in_words(const AreaAccount& account, LengthUnit unit) {
       remnants == 0  ? fmt::format("Ordered: {}.", show(ordered))
       : ordered == 0 ? fmt::format("Nothing is ordered: {} come from remnants.", show(remnants))
                      : fmt::format("Ordered: {}, and {} come from remnants.", show(ordered), show(remnants));
-  text += fmt::format(" The pieces alone measure {}.", show(net));
-  const auto part = [&](std::int64_t size, const char* words) {
-    if (size != 0) text += fmt::format(" {} {}.", show(size), words);
+  text += " " + fmt::format("The pieces alone measure {}.", show(net));
+  const auto part = [&](std::int64_t size, const char* sentence) {
+    if (size != 0) text += " " + fmt::format(fmt::runtime(sentence), show(size));
   };
   part(allowances,
-       "is allowance and trim: what is tucked, turned under and cut away at the edges of the pieces");
-  part(pattern, "is spent to make the pattern meet");
-  part(left_over,
-       "lies beside and between the pieces, for carpet comes in fixed widths and its pile must run one way");
-  part(rounding, "rounds the order up to the length in which the carpet is sold");
+       "{} is allowance and trim: what is tucked, turned under and cut away at the edges of the pieces.");
+  part(pattern, "{} is spent to make the pattern meet.");
+  part(left_over, "{} lies beside and between the pieces, for carpet comes in fixed widths and its pile must "
+                  "run one way.");
+  part(rounding, "{} rounds the order up to the length in which the carpet is sold.");
   return text;
 }
 

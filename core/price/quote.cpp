@@ -169,7 +169,7 @@ Quote quote(const QuoteInput& input) {
   for (const Rate& rate : terms.rates) {
     QuoteLine line{rate.what, "", "", rate.rate, {}, rate.material, rate.taxable};
     if (const std::string reason = unmeasurable(rate); !reason.empty()) {
-      line.what += fmt::format(" (not counted: {})", reason);
+      line.what = fmt::format("{} (not counted: {})", rate.what, reason);
       line.quantity = "0";
     } else {
       const Quantity quantity = measured(rate, input);

@@ -362,12 +362,14 @@ double corner_denominator(const Box& box, const Piece& piece, const CornerDetail
 }
 
 double draw_corner(Drawing& page, const Box& box, const Piece& piece, const CornerDetail& detail,
-                   const Keys& keys, LengthUnit unit) {
+                   const Keys& keys, const Reader& reader) {
+  const LengthUnit unit = reader;
   const CornerLayout c = corner_layout(box, piece, detail, unit);
   const Box& edges = c.edges;
   write(page, {box.left, box.top + 4.2}, detail.name, {kHeadType, true});
   write(page, {box.left + 6.5, box.top + 4.2},
-        shortened(detail.what + ", " + c.view.name(), box.width() - 6.5, kBodyType), {kBodyType});
+        shortened(reader.said(detail.what) + ", " + c.view.name(), box.width() - 6.5, kBodyType),
+        {kBodyType});
 
   const auto outline = without_repeats(piece.outline, true);
   const std::size_t before = page.paths.size();
@@ -396,7 +398,7 @@ double draw_corner(Drawing& page, const Box& box, const Piece& piece, const Corn
     draw_marks(page, mirrored_marks(piece, c.points, *detail.mirror, unit, c.view, edges.bottom),
                Edge::bottom, edges.bottom, least, most, kDetailType, true);
     bottom = edges.bottom + c.below;
-    write(page, {edges.left, bottom - 1}, "below: left end, its mirror image", {kSmallType});
+    write(page, {edges.left, bottom - 1}, reader.say("below: left end, its mirror image"), {kSmallType});
   }
 
   // Letters keep clear of every line in the frame, those that lead to the numbers too.

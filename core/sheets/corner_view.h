@@ -30,6 +30,6 @@ double corner_denominator(const Box& box, const Piece& piece, const CornerDetail
 /// Running dimensions at top and left, a mirrored left corner's at the bottom; lines named by their keys.
 /// Returns the y below what it drew.
 double draw_corner(Drawing& page, const Box& box, const Piece& piece, const CornerDetail& detail,
-                   const Keys& keys, LengthUnit unit);
+                   const Keys& keys, const Reader& reader);
 
 } // namespace treadfold

@@ -22,21 +22,21 @@ std::vector<PlanPoint> strip_outline(const StripPiece& piece, double width_mm) {
           {from - std::min(0.0, left), width_mm}};
 }
 
-std::string end_cut(double angle_deg) {
+std::string end_cut(const Reader& reader, double angle_deg) {
   if (std::abs(angle_deg - 90) < 0.5) return {};
   if (angle_deg < 90) return fmt::format("{:.0f}°", angle_deg);
-  return fmt::format("{:.0f}° (long behind)", 180 - angle_deg);
+  return reader.say("{:.0f}° (long behind)", 180 - angle_deg);
 }
 
 namespace {
 
-std::string angle_words(const StripPiece& s) {
-  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
+std::string angle_words(const Reader& reader, const StripPiece& s) {
+  const auto left = end_cut(reader, s.left_angle_deg), right = end_cut(reader, s.right_angle_deg);
   if (left.empty() && right.empty()) return {};
-  if (left == right) return ", both ends " + left;
+  if (left == right) return ", " + reader.say("both ends {}", left);
   std::string text;
-  if (!left.empty()) text += ", left end " + left;
-  if (!right.empty()) text += ", right end " + right;
+  if (!left.empty()) text += ", " + reader.say("left end {}", left);
+  if (!right.empty()) text += ", " + reader.say("right end {}", right);
   return text;
 }
 
@@ -96,12 +96,13 @@ std::vector<PlanPoint> tread_wood(const Step& step) {
 }
 
 /// ", 1 1/2\" short of the right end": where the hem will lie, or wood stay bare.
-std::string short_of(const StripPiece& s, const Step& step, LengthUnit unit) {
+std::string short_of(const StripPiece& s, const Step& step, const Reader& reader) {
   const Length left = s.from, right = step.width - s.to;
-  if (left > Length{} && left == right) return ", " + show_length(left, unit) + " short of both ends";
+  if (left > Length{} && left == right)
+    return ", " + reader.say("{} short of both ends", show_length(left, reader));
   std::string text;
-  if (left > Length{}) text += ", " + show_length(left, unit) + " short of the left end";
-  if (right > Length{}) text += ", " + show_length(right, unit) + " short of the right end";
+  if (left > Length{}) text += ", " + reader.say("{} short of the left end", show_length(left, reader));
+  if (right > Length{}) text += ", " + reader.say("{} short of the right end", show_length(right, reader));
   return text;
 }
 
@@ -121,7 +122,7 @@ PlanPoint centroid(const std::vector<PlanPoint>& corners) {
 } // namespace
 
 void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings& fixings,
-                  const TackStrip& strip, LengthUnit unit) {
+                  const TackStrip& strip, const Reader& reader) {
   const double going = step.going.mm(), out = step.nosing.projection.mm(), width = step.width.mm();
   const double strip_width = strip.width.mm();
   const auto wood = tread_wood(step);
@@ -176,7 +177,7 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
     nosing.points.push_back(tread.at(p.x, p.y));
   page.paths.push_back(std::move(nosing));
   if (!fixings.pad.outline.empty()) {
-    const std::string text = "pad " + show_size(fixings.pad.width, fixings.pad.length, unit);
+    const std::string text = reader.say("pad {}", show_size(fixings.pad.width, fixings.pad.length, reader));
     const PlanPoint c = centroid(fixings.pad.outline); // of a winder's far from the strip, whatever its shape
     const PagePoint m = tread.at(c.x, pad_from + c.y);
     const double wide = tread.length(fixings.pad.width.mm()); // on the page
@@ -196,20 +197,20 @@ void draw_fixings(Drawing& page, const Box& box, const Step& step, const Fixings
                                      : riser.at(p.x, step.rise.mm() - s.set_off.mm() - p.y));
     page.paths.push_back(path);
     std::string& text = of_tread ? tread_words : riser_words;
-    text += (text.empty() ? "" : " + ") + show_length(s.length(), unit) + angle_words(s);
-    if (!of_tread) text += short_of(s, step, unit);
+    text += (text.empty() ? "" : " + ") + show_length(s.length(), reader) + angle_words(reader, s);
+    if (!of_tread) text += short_of(s, step, reader);
   }
   const Type small{kSmallType, false, false, Anchor::middle};
-  const auto put = [&](double y, const std::string& what, const std::string& from,
+  const auto put = [&](double y, const std::string& what_from, const std::string& what,
                        const std::string& strips) {
-    const std::string which = strips.empty() ? "no strip" : "strip " + strips;
-    std::string text = what + from + ": " + which;
+    const std::string which = strips.empty() ? reader.say("no strip") : reader.say("strip {}", strips);
+    std::string text = what_from + ": " + which;
     if (text_width(text, kSmallType, false) > box.width())
       text = what + ": " + which; // its angles matter more
     write(page, {middle.x, y}, shortened(text, box.width(), kSmallType), small);
   };
-  put(tread.at(0, highest).y - 1.4, "tread", ", from above", tread_words);
-  put(riser.at(0, 0).y - 1.4, "riser", ", from the front", riser_words);
+  put(tread.at(0, highest).y - 1.4, reader.say("tread, from above"), reader.say("tread"), tread_words);
+  put(riser.at(0, 0).y - 1.4, reader.say("riser, from the front"), reader.say("riser"), riser_words);
 }
 
 } // namespace treadfold

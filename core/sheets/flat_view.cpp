@@ -69,7 +69,8 @@ std::pair<FlatPoint, FlatPoint> named_by(const FlatLine& l) {
 /// Level lines by their labels at the right, or lines along the piece by their letters at the foot; those
 /// that coincide once.
 std::vector<EdgeMark> name_marks(const Piece& piece, const std::vector<CornerDetail>& details,
-                                 const Viewport& view, bool levels, const Keys& keys, double width) {
+                                 const Viewport& view, bool levels, const Keys& keys, double width,
+                                 const Reader& reader) {
   std::vector<EdgeMark> out;
   for (const auto& l : piece.lines) {
     if (!(levels ? level(l) && !l.label.empty() : lettered(l)) || in_one_detail(l.points, details)) continue;
@@ -77,7 +78,7 @@ std::vector<EdgeMark> name_marks(const Piece& piece, const std::vector<CornerDet
     const PagePoint a = view.at(begin.u, begin.v), b = view.at(end.u, end.v);
     EdgeMark mark{levels ? a.y : a.x, levels ? std::max(a.x, b.x) : std::max(a.y, b.y), {}, !levels};
     if (levels)
-      mark.lines = wrap(short_label(l.label), width, kSmallType);
+      mark.lines = wrap(reader.said(short_label(l.label)), width, kSmallType);
     else
       mark.lines = {key_letter(keys, short_label(l.label))};
     const auto same = std::find_if(out.begin(), out.end(), [&](const EdgeMark& m) {
@@ -137,7 +138,7 @@ void ground(Drawing& page, PagePoint middle, double width, double height) {
 }
 
 /// The pile's arrow on the largest face, clear of its folds.
-void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece) {
+void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece, const Reader& reader) {
   Box largest;
   for (const auto& face : piece.faces) {
     const Box box = box_of(face, f.view);
@@ -145,15 +146,16 @@ void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece) {
   }
   const double x = clear_of_holes(piece, f.view, largest, kArrowRoom, kArrows);
   const double shaft = std::min(0.7 * largest.height(), 24.0), y = largest.centre().y;
-  ground(page, {x - 2.7, y}, 3.6, text_width("pile", kBodyType, true) + 0.6); // beside the shaft
-  pile_arrow(page, {x, y - shaft / 2}, {x, y + shaft / 2});
+  ground(page, {x - 2.7, y}, 3.6, text_width(reader.say("pile"), kBodyType, true) + 0.6); // beside the shaft
+  pile_arrow(page, {x, y - shaft / 2}, {x, y + shaft / 2}, reader);
 }
 
-void draw_names(Drawing& page, const FlatLayout& f, const Piece& piece) {
+void draw_names(Drawing& page, const FlatLayout& f, const Piece& piece, const Reader& reader) {
   for (const auto& face : piece.faces) {
     const Box box = box_of(face, f.view);
     if (face.hidden || face.bend_rad != 0 || box.height() < 8 || box.width() < 40) continue;
-    const std::string name = piece.steps.size() > 1 ? face.name + " " + std::to_string(face.step) : face.name;
+    std::string name = reader.said(face.name);
+    if (piece.steps.size() > 1) name += " " + std::to_string(face.step);
     const double width = text_width(name, kBodyType, false), y = box.centre().y;
     const double x = clear_of_holes(piece, f.view, box, width / 2 + 1, kNamesAt);
     ground(page, {x, y + 0.3}, width + 0.6, 3.8);
@@ -177,16 +179,17 @@ void draw_shape(Drawing& page, const FlatLayout& f, const Piece& piece, bool war
 } // namespace
 
 FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<CornerDetail>& details,
-                       LengthUnit unit) {
+                       const Reader& reader) {
   const auto points = dimensioned(piece, details);
   const double left =
-      widest(running_marks(piece, dimensioned_along(piece, details), false, unit, {})) + kMarkWords + 1;
-  const double turned = widest(running_marks(piece, points, true, unit, {})) + kMarkWords + 1;
+      widest(running_marks(piece, dimensioned_along(piece, details), false, reader, {})) + kMarkWords + 1;
+  const double turned = widest(running_marks(piece, points, true, reader, {})) + kMarkWords + 1;
   double names = 14, letters = 8; // what numbers at the corners may stand out
   for (const auto& l : piece.lines) {
     if (level(l) && !l.label.empty())
-      names = std::max(names, std::min(text_width(l.label, kSmallType, false), kNames - kMarkWords) +
-                                  kMarkWords + 1);
+      names =
+          std::max(names, std::min(text_width(reader.said(l.label), kSmallType, false), kNames - kMarkWords) +
+                              kMarkWords + 1);
     if (lettered(l)) letters = std::max(letters, kLetters);
   }
   const auto rectangle = cut_rectangle(piece);
@@ -204,7 +207,8 @@ FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<Cor
   FlatLayout f = place(kMarkWords + kCutType);
   f.level_numbers = true;
   const Box room = number_room(f, box, true);
-  if (fit_level(running_marks(piece, points, true, unit, f.view), room.left, room.right, kCutType)) return f;
+  if (fit_level(running_marks(piece, points, true, reader, f.view), room.left, room.right, kCutType))
+    return f;
   return place(turned);
 }
 
@@ -217,24 +221,24 @@ Keys flat_keys(const Piece& piece, const std::vector<CornerDetail>& details) {
 }
 
 void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vector<CornerDetail>& details,
-               const Keys& keys, LengthUnit unit) {
-  const FlatLayout f = flat_layout(box, piece, details, unit);
+               const Keys& keys, const Reader& reader) {
+  const FlatLayout f = flat_layout(box, piece, details, reader);
   const Box& edges = f.edges;
   draw_shape(page, f, piece, false);
 
   const auto points = dimensioned(piece, details);
   const Box room = number_room(f, box, f.level_numbers);
-  draw_marks(page, running_marks(piece, points, true, unit, f.view), Edge::top, edges.top, room.left,
+  draw_marks(page, running_marks(piece, points, true, reader, f.view), Edge::top, edges.top, room.left,
              room.right, kCutType, !f.level_numbers);
-  draw_marks(page, running_marks(piece, dimensioned_along(piece, details), false, unit, f.view), Edge::left,
+  draw_marks(page, running_marks(piece, dimensioned_along(piece, details), false, reader, f.view), Edge::left,
              edges.left, room.top, room.bottom, kCutType);
   const double names = box.right - edges.right - kMarkWords;
-  draw_marks(page, name_marks(piece, details, f.view, true, keys, names), Edge::right, edges.right, room.top,
-             room.bottom, kSmallType);
-  draw_marks(page, name_marks(piece, details, f.view, false, keys, names), Edge::bottom, edges.bottom,
+  draw_marks(page, name_marks(piece, details, f.view, true, keys, names, reader), Edge::right, edges.right,
+             room.top, room.bottom, kSmallType);
+  draw_marks(page, name_marks(piece, details, f.view, false, keys, names, reader), Edge::bottom, edges.bottom,
              room.left, room.right, kSmallType);
-  draw_pile(page, f, piece);
-  draw_names(page, f, piece);
+  draw_pile(page, f, piece, reader);
+  draw_names(page, f, piece, reader);
 
   std::vector<PagePoint> centres;
   for (const auto& d : details) {
@@ -250,10 +254,10 @@ void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vec
   }
 }
 
-void draw_flat_warning(Drawing& page, const Box& box, const Piece& piece) {
-  const FlatLayout f = flat_layout(box, piece, {}, LengthUnit::inch);
+void draw_flat_warning(Drawing& page, const Box& box, const Piece& piece, const Reader& reader) {
+  const FlatLayout f = flat_layout(box, piece, {}, {LengthUnit::inch, reader.language});
   draw_shape(page, f, piece, true);
-  draw_pile(page, f, piece);
+  draw_pile(page, f, piece, reader);
 }
 
 } // namespace treadfold

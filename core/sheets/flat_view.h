@@ -20,14 +20,14 @@ struct FlatLayout {
 
 /// Where everything goes when drawn into the top of `box`.
 FlatLayout flat_layout(const Box& box, const Piece& piece, const std::vector<CornerDetail>& details,
-                       LengthUnit unit);
+                       const Reader& reader);
 
 /// Labels of lines along the piece that the view names by letters, those of the details first.
 Keys flat_keys(const Piece& piece, const std::vector<CornerDetail>& details);
 
 void draw_flat(Drawing& page, const Box& box, const Piece& piece, const std::vector<CornerDetail>& details,
-               const Keys& keys, LengthUnit unit);
+               const Keys& keys, const Reader& reader);
 /// In the warning style, with nothing to cut by.
-void draw_flat_warning(Drawing& page, const Box& box, const Piece& piece);
+void draw_flat_warning(Drawing& page, const Box& box, const Piece& piece, const Reader& reader);
 
 } // namespace treadfold

@@ -34,25 +34,24 @@ Across across(const RunnerLine& line, Pen pen, const std::string& word) {
 }
 
 /// What lies in the crotch below a mark of the strip, from the top.
-void add_crotch(std::vector<Across>& lines, const Piece& piece, std::size_t mark) {
+void add_crotch(std::vector<Across>& lines, const Piece& piece, std::size_t mark, const Reader& reader) {
   const auto& marks = piece.runner->marks;
   const auto &above = marks[mark], &below = marks[mark + 1];
   const auto* pleat = pleat_of(piece, above.step);
   if (!pleat) {
     const auto middle = [](FlatPoint p, FlatPoint q) { return FlatPoint{(p.u + q.u) / 2, (p.v + q.v) / 2}; };
     lines.push_back({middle(above.foot.left, below.back.left), middle(above.foot.right, below.back.right),
-                     Pen::tuck, "crotch", "crotch"});
+                     Pen::tuck, reader.say("crotch"), reader.say("crotch")});
     return;
   }
   const auto last = pleat->creases.size() - 1;
   for (std::size_t k = 0; k <= last; ++k) {
     const auto& crease = pleat->creases[k];
-    const std::string word = k == 0       ? fmt::format("foot {}", above.step)
-                             : k == last  ? fmt::format("back {}", below.step)
-                             : k % 2 == 1 ? std::string("top")
-                                          : std::string("crotch");
-    const std::string point =
-        k == 0 ? fmt::format("foot {}, back {}", above.step, below.step) : std::string();
+    const std::string word = k == 0       ? reader.say("foot {}", above.step)
+                             : k == last  ? reader.say("back {}", below.step)
+                             : k % 2 == 1 ? reader.say("top")
+                                          : reader.say("crotch");
+    const std::string point = k == 0 ? reader.say("foot {}, back {}", above.step, below.step) : std::string();
     const Pen pen = k % 2 == 1 ? Pen::fold_up : Pen::tuck;
     if (pleat->narrow_left)
       lines.push_back({crease[1], crease[0], pen, word, point, k % 2 == 0});
@@ -61,19 +60,19 @@ void add_crotch(std::vector<Across>& lines, const Piece& piece, std::size_t mark
   }
 }
 
-std::vector<Across> lines_of(const Piece& piece, std::size_t first, std::size_t last) {
+std::vector<Across> lines_of(const Piece& piece, std::size_t first, std::size_t last, const Reader& reader) {
   const auto& marks = piece.runner->marks;
   std::vector<Across> lines;
   if (first > 0)
-    lines.push_back(across(marks[first].back, Pen::tuck, fmt::format("back {}", marks[first].step)));
+    lines.push_back(across(marks[first].back, Pen::tuck, reader.say("back {}", marks[first].step)));
   else if (piece.trim_back > Length{})
-    lines.push_back(across(marks.front().back, Pen::hem, "net"));
+    lines.push_back(across(marks.front().back, Pen::hem, reader.say("net")));
   for (std::size_t i = first; i <= last; ++i) {
-    lines.push_back(across(marks[i].nosing, Pen::fold_under, fmt::format("nosing {}", marks[i].step)));
+    lines.push_back(across(marks[i].nosing, Pen::fold_under, reader.say("nosing {}", marks[i].step)));
     if (i + 1 < marks.size())
-      add_crotch(lines, piece, i);
+      add_crotch(lines, piece, i, reader);
     else
-      lines.push_back(across(marks[i].foot, Pen::tuck, fmt::format("foot {}", marks[i].step)));
+      lines.push_back(across(marks[i].foot, Pen::tuck, reader.say("foot {}", marks[i].step)));
   }
   return lines;
 }
@@ -113,21 +112,23 @@ std::vector<Row> bare_rows(const Piece& piece, LengthUnit unit) {
   return rows;
 }
 
-std::vector<Row> pleat_rows(const Piece& piece, LengthUnit unit) {
+std::vector<Row> pleat_rows(const Piece& piece, const Reader& reader) {
+  const LengthUnit unit = reader;
   std::vector<Row> rows;
   for (const auto& p : piece.runner->pleats) {
-    const auto jog = from_mm(std::abs(p.jog_mm));
-    rows.push_back({p.step,
-                    p.step,
-                    {p.tucks == 1 ? "one" : "two", show_length(from_mm_up(p.depth_mm), unit),
-                     show_length(jog, unit) + (p.jog_mm > 0 ? " wider" : " narrower"),
-                     p.snip_mm > 0 ? show_length(from_mm_up(p.snip_mm), unit) : "none"}});
+    const auto jog = show_length(from_mm(std::abs(p.jog_mm)), unit);
+    rows.push_back(
+        {p.step,
+         p.step,
+         {p.tucks == 1 ? reader.say("one") : reader.say("two"), show_length(from_mm_up(p.depth_mm), unit),
+          p.jog_mm > 0 ? reader.say("{} wider", jog) : reader.say("{} narrower", jog),
+          p.snip_mm > 0 ? show_length(from_mm_up(p.snip_mm), unit) : reader.say("none")}});
   }
   return rows;
 }
 
 double draw_rows(Drawing& page, const Box& box, const std::string& title,
-                 const std::vector<std::string>& heads, const std::vector<Row>& rows) {
+                 const std::vector<std::string>& heads, const std::vector<Row>& rows, const Reader& reader) {
   double y = paragraph(page, box.left, box.right, box.top, title, {kBodyType, true}) + 1;
   const double first = 0.14 * box.width(),
                column = (box.width() - first) / static_cast<double>(heads.size() - 1);
@@ -140,7 +141,7 @@ double draw_rows(Drawing& page, const Box& box, const std::string& title,
   for (const auto& row : rows) {
     y += kRow;
     write(page, {box.left, y},
-          row.low == row.high ? std::to_string(row.low) : fmt::format("{} to {}", row.low, row.high),
+          row.low == row.high ? std::to_string(row.low) : reader.say("{} to {}", row.low, row.high),
           {kBodyType});
     for (std::size_t i = 0; i < row.cells.size(); ++i)
       write(page, {right(i), y}, row.cells[i], {kBodyType, true, false, Anchor::right});
@@ -151,7 +152,7 @@ double draw_rows(Drawing& page, const Box& box, const std::string& title,
 } // namespace
 
 double draw_folded_strip(Drawing& page, const Box& box, const Piece& piece, std::size_t first,
-                         std::size_t last, LengthUnit unit) {
+                         std::size_t last, const Reader& reader) {
   const auto& marks = piece.runner->marks;
   const auto [from, to] = reach(piece, first, last);
   const double u0 = piece.net_origin.u, u1 = u0 + piece.net_width.mm(), zero = foot_end(piece);
@@ -164,13 +165,13 @@ double draw_folded_strip(Drawing& page, const Box& box, const Piece& piece, std:
   std::vector<EdgeMark> left, right;
   const auto mark = [&](std::vector<EdgeMark>& edge, double v, const std::string& word, bool bold) {
     const double at = view.at(0, v).y;
-    const auto length = show_length(from_mm(zero - v), unit, true);
+    const auto length = show_length(from_mm(zero - v), reader, true);
     edge.push_back({at, at, {word.empty() ? length : length + " " + word}, bold});
   };
   if (first == 0)
     for (auto* edge : {&left, &right})
-      mark(*edge, from, "end", false);
-  for (const auto& l : lines_of(piece, first, last)) {
+      mark(*edge, from, reader.say("end"), false);
+  for (const auto& l : lines_of(piece, first, last, reader)) {
     line(page, view.at(l.left.u, l.left.v), view.at(l.right.u, l.right.v), l.pen);
     if (!l.left_word.empty()) mark(left, l.left.v, l.left_word, l.bold);
     if (!l.right_word.empty()) mark(right, l.right.v, l.right_word, l.bold);
@@ -190,7 +191,7 @@ double draw_folded_strip(Drawing& page, const Box& box, const Piece& piece, std:
   }
   if (last + 1 == marks.size())
     for (auto* edge : {&left, &right})
-      mark(*edge, to, "end", false);
+      mark(*edge, to, reader.say("end"), false);
   for (auto* edge : {&left, &right}) {
     std::stable_sort(edge->begin(), edge->end(),
                      [](const EdgeMark& p, const EdgeMark& q) { return p.a < q.a; });
@@ -199,31 +200,36 @@ double draw_folded_strip(Drawing& page, const Box& box, const Piece& piece, std:
   }
   draw_marks(page, left, Edge::left, a.x, box.top + heads, box.bottom, kBodyType);
   draw_marks(page, right, Edge::right, b.x, box.top + heads, box.bottom, kBodyType);
-  write(page, {a.x - kMarkWords, box.top + kSmallType}, "left edge",
+  write(page, {a.x - kMarkWords, box.top + kSmallType}, reader.say("left edge"),
         {kSmallType, true, false, Anchor::right});
-  write(page, {b.x + kMarkWords, box.top + kSmallType}, "right edge", {kSmallType, true});
+  write(page, {b.x + kMarkWords, box.top + kSmallType}, reader.say("right edge"), {kSmallType, true});
   return b.y;
 }
 
-std::vector<LegendEntry> folded_legend(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::fold_under, "over a nosing; corner behind a fold"},
-                               {Pen::tuck, "into a crotch"}};
-  if (!piece.runner->pleats.empty()) out.push_back({Pen::fold_up, "top of a tuck behind the riser"});
+std::vector<LegendEntry> folded_legend(const Piece& piece, const Reader& reader) {
+  std::vector<LegendEntry> out{{Pen::fold_under, reader.say("over a nosing; corner behind a fold")},
+                               {Pen::tuck, reader.say("into a crotch")}};
+  if (!piece.runner->pleats.empty())
+    out.push_back({Pen::fold_up, reader.say("top of a tuck behind the riser")});
   const auto& pleats = piece.runner->pleats;
   if (std::any_of(pleats.begin(), pleats.end(), [](const RunnerPleat& p) { return p.snip_mm > 0; }))
-    out.push_back({Pen::cut, "snip"});
-  if (piece.trim_back > Length{}) out.push_back({Pen::hem, "net at the top"});
+    out.push_back({Pen::cut, reader.say("snip")});
+  if (piece.trim_back > Length{}) out.push_back({Pen::hem, reader.say("net at the top")});
   return out;
 }
 
-double draw_folded_tables(Drawing& page, const Box& box, const Piece& piece, LengthUnit unit) {
+double draw_folded_tables(Drawing& page, const Box& box, const Piece& piece, const Reader& reader) {
   Box rest = box;
-  rest.top = draw_rows(page, rest, "Bare wood beside it, at its left and at its right",
-                       {"steps", "riser, left", "right", "nosing, left", "right", "back, left", "right"},
-                       bare_rows(piece, unit));
+  const auto right = reader.say("right");
+  rest.top = draw_rows(page, rest, reader.say("Bare wood beside it, at its left and at its right"),
+                       {reader.say("steps"), reader.say("riser, left"), right, reader.say("nosing, left"),
+                        right, reader.say("back, left"), right},
+                       bare_rows(piece, reader), reader);
   if (piece.runner->pleats.empty()) return rest.top;
-  return draw_rows(page, rest, "Folded up behind the risers, at the narrow edge",
-                   {"riser of", "tucks", "deep", "the tread below is", "snip"}, pleat_rows(piece, unit));
+  return draw_rows(page, rest, reader.say("Folded up behind the risers, at the narrow edge"),
+                   {reader.say("riser of"), reader.say("tucks"), reader.say("deep"),
+                    reader.say("the tread below is"), reader.say("snip")},
+                   pleat_rows(piece, reader), reader);
 }
 
 } // namespace treadfold

@@ -77,30 +77,30 @@ std::vector<DrawnStretch> edge_stretches(const Piece& piece) {
   return out;
 }
 
-std::string legend_words(Pen pen) {
+std::string legend_words(Pen pen, const Reader& reader) {
   switch (pen) {
   case Pen::knife:
-    return "rectangle to cut from the roll";
+    return reader.say("rectangle to cut from the roll");
   case Pen::outline:
-    return "cut here: edge of the piece";
+    return reader.say("cut here: edge of the piece");
   case Pen::fold_under:
-    return "fold down, pile outside";
+    return reader.say("fold down, pile outside");
   case Pen::fold_up:
-    return "fold up, pile inside";
+    return reader.say("fold up, pile inside");
   case Pen::cut:
-    return "cut";
+    return reader.say("cut");
   case Pen::seam:
-    return "edges that meet";
+    return reader.say("edges that meet");
   case Pen::hem:
-    return "hem, folds under itself";
+    return reader.say("hem, folds under itself");
   case Pen::tuck:
-    return "tuck, with a stair tool";
+    return reader.say("tuck, with a stair tool");
   case Pen::trim:
-    return "trim on the stair, up to here";
+    return reader.say("trim on the stair, up to here");
   case Pen::strip:
-    return "strip below";
+    return reader.say("strip below");
   case Pen::glue:
-    return "hot glue";
+    return reader.say("hot glue");
   default:
     assert(false && "a pen that no line of a piece is drawn with");
     return "";
@@ -129,15 +129,15 @@ Pen pen_of(const FlatLine& line) {
   return Pen::outline;
 }
 
-std::vector<LegendEntry> legend_of(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::knife, legend_words(Pen::knife)}};
+std::vector<LegendEntry> legend_of(const Piece& piece, const Reader& reader) {
+  std::vector<LegendEntry> out{{Pen::knife, legend_words(Pen::knife, reader)}};
   const auto edges = edge_stretches(piece);
   if (std::any_of(edges.begin(), edges.end(), [](const DrawnStretch& e) { return e.pen == Pen::outline; }))
-    out.push_back({Pen::outline, legend_words(Pen::outline)});
+    out.push_back({Pen::outline, legend_words(Pen::outline, reader)});
   for (const auto& l : piece.lines) {
     const Pen pen = pen_of(l);
     if (std::none_of(out.begin(), out.end(), [&](const LegendEntry& e) { return e.pen == pen; }))
-      out.push_back({pen, legend_words(pen)});
+      out.push_back({pen, legend_words(pen, reader)});
   }
   return out;
 }
@@ -161,14 +161,14 @@ double keys_height(std::size_t count, int columns) {
   return leading(kSmallType) * static_cast<double>((count + n - 1) / n);
 }
 
-double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys) {
+double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys, const Reader& reader) {
   const auto n = static_cast<std::size_t>(columns), rows = (keys.size() + n - 1) / n;
   double left = box.left;
   for (std::size_t first = 0; first < keys.size(); first += rows) {
     double widest = 0;
     for (std::size_t i = first; i < std::min(first + rows, keys.size()); ++i) {
       const double y = box.top + leading(kSmallType) * static_cast<double>(i - first) + kSmallType;
-      const std::string words = shortened(keys[i], box.right - left - kKeyIndent, kSmallType);
+      const std::string words = shortened(reader.said(keys[i]), box.right - left - kKeyIndent, kSmallType);
       write(page, {left, y}, key_letter(keys, keys[i]), {kSmallType, true});
       write(page, {left + kKeyIndent, y}, words, {kSmallType});
       widest = std::max(widest, text_width(words, kSmallType, false));

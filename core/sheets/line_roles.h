@@ -23,16 +23,16 @@ struct LegendEntry {
   Pen pen = Pen::outline;
   std::string words;
 };
-std::vector<LegendEntry> legend_of(const Piece& piece);
+std::vector<LegendEntry> legend_of(const Piece& piece, const Reader& reader);
 /// What a line drawn with this pen means; REQUIRES: a pen that lines of a piece are drawn with.
-std::string legend_words(Pen pen);
+std::string legend_words(Pen pen, const Reader& reader);
 /// Both return the y below.
 double draw_legend(Drawing& page, double left, double right, double top,
                    const std::vector<LegendEntry>& legend);
 
-/// Words for lines that have no room for them: the first is "a", the next "b" …
+/// Labels of lines that have no room for them, as the piece has them: the first is "a", the next "b" …
 using Keys = std::vector<std::string>;
-double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys);
+double draw_keys(Drawing& page, const Box& box, int columns, const Keys& keys, const Reader& reader);
 double keys_height(std::size_t count, int columns);
 std::string key_letter(const Keys& keys, const std::string& label);
 /// One of many alike, which the piece's template has.

@@ -65,13 +65,14 @@ double order_height(const std::vector<Instruction>& order, double width, double 
   return set_order(order, width, size_mm).height + kHead;
 }
 
-double draw_order(Drawing& page, const Box& box, const std::vector<Instruction>& order) {
+double draw_order(Drawing& page, const Box& box, const std::vector<Instruction>& order,
+                  const Reader& reader) {
   double size = kBodyType;
   while (size > kSmallType && order_height(order, box.width(), size) > box.height())
     size = std::max(size - 0.2, kSmallType);
   const SetOrder set = set_order(order, box.width(), size);
   assert(set.height + kHead <= box.height() + 1e-6);
-  write(page, {box.left, box.top + kBodyType}, "In this order", {kBodyType, true});
+  write(page, {box.left, box.top + kBodyType}, reader.say("In this order"), {kBodyType, true});
   double y = box.top + kHead, left = box.left;
   for (std::size_t i = 0; i < set.items.size(); ++i) {
     const auto& s = set.items[i];

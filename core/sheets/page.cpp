@@ -43,12 +43,14 @@ Box content_box(const Drawing& page) {
   return {kMargin, kMargin + kHeadHeight, page.width_mm - kMargin, page.height_mm - kMargin - kFootHeight};
 }
 
-void frame_pages(Sheet& sheet, const Site& site, int number, int count) {
+void frame_pages(Sheet& sheet, const Job& job, int number, int count) {
+  const Site& site = job.site;
+  const Reader reader = job.reader();
   for (std::size_t i = 0; i < sheet.pages.size(); ++i) {
     Drawing& page = sheet.pages[i];
     const double left = kMargin, right = page.width_mm - kMargin;
-    const std::string place = "Sheet " + std::to_string(number) + " of " + std::to_string(count) + ", page " +
-                              std::to_string(i + 1) + " of " + std::to_string(sheet.pages.size());
+    const std::string place =
+        reader.say("Sheet {} of {}, page {} of {}", number, count, i + 1, sheet.pages.size());
     const double half = (right - left) * 0.62;
     write(page, {left, kMargin + 6.5}, shortened(sheet.title, half, kTitleType, true), {kTitleType, true});
     write(page, {right, kMargin + 3.4}, shortened(site.title, right - left - half - 4, kBodyType, true),
@@ -58,7 +60,8 @@ void frame_pages(Sheet& sheet, const Site& site, int number, int count) {
 
     const double foot = page.height_mm - kMargin;
     line(page, {left, foot - 5}, {right, foot - 5}, Pen::hairline);
-    const std::string advice = "We advise; the installer decides. Measure again on the stair before you cut.";
+    const std::string advice =
+        reader.say("We advise; the installer decides. Measure again on the stair before you cut.");
     write(page, {left, foot - 0.8}, advice, {kSmallType});
     const double room = right - left - text_width(advice, kSmallType, false) - 6;
     write(page, {right, foot - 0.8}, shortened(site.date, room, kSmallType),
@@ -90,15 +93,16 @@ void arrow_head(Drawing& page, PagePoint tip, double dx, double dy, double lengt
        Fill::ink});
 }
 
-void pile_arrow(Drawing& page, PagePoint from, PagePoint to) {
+void pile_arrow(Drawing& page, PagePoint from, PagePoint to, const Reader& reader) {
   line(page, from, to, Pen::outline);
   arrow_head(page, to, to.x - from.x, to.y - from.y, 4.5);
   const PagePoint middle{(from.x + to.x) / 2, (from.y + to.y) / 2};
   const bool upright = std::abs(to.y - from.y) > std::abs(to.x - from.x);
   if (upright)
-    page.texts.push_back({{middle.x - 1.8, middle.y}, kBodyType, "pile", Anchor::middle, true, 90, false});
+    page.texts.push_back(
+        {{middle.x - 1.8, middle.y}, kBodyType, reader.say("pile"), Anchor::middle, true, 90, false});
   else
-    write(page, {middle.x, middle.y - 1.8}, "pile", {kBodyType, true, false, Anchor::middle});
+    write(page, {middle.x, middle.y - 1.8}, reader.say("pile"), {kBodyType, true, false, Anchor::middle});
 }
 
 void write(Drawing& page, PagePoint baseline, const std::string& text, const Type& type) {

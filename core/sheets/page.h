@@ -30,7 +30,7 @@ Drawing blank_page(PaperSize paper, bool landscape = false);
 /// Where a sheet may draw: inside the margins, between head and foot.
 Box content_box(const Drawing& page);
 /// Head (title, job, "sheet 2 of 19, page 1 of 2") and foot on every page; draw_sheets does it once for all.
-void frame_pages(Sheet& sheet, const Site& site, int number, int count);
+void frame_pages(Sheet& sheet, const Job& job, int number, int count);
 
 // ---- marks
 
@@ -39,7 +39,7 @@ void rectangle(Drawing& page, const Box& box, Pen pen, Fill fill = Fill::none);
 /// A filled head with its tip at `tip`, pointing along (dx, dy).
 void arrow_head(Drawing& page, PagePoint tip, double dx, double dy, double length_mm = 2.4);
 /// An arrow for the pile: a shaft, a head at `to`, and "pile" beside it, clear of the shaft.
-void pile_arrow(Drawing& page, PagePoint from, PagePoint to);
+void pile_arrow(Drawing& page, PagePoint from, PagePoint to, const Reader& reader);
 
 // ---- words
 

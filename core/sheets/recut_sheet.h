@@ -11,9 +11,9 @@ namespace treadfold {
 Sheet recut_sheet(const Plan& plan, const Recuts& recuts);
 
 /// "it fits, nothing to buy"; "2' 3\" more to buy".
-std::string outcome_in_words(const Way& way, LengthUnit unit);
+std::string outcome_in_words(const Way& way, const Reader& reader);
 
 /// Where a part was: "11' 2\" from the end of roll 12', 38\" from its left edge".
-std::string place_in_words(const PartLayout& part, LengthUnit unit);
+std::string place_in_words(const PartLayout& part, const Reader& reader);
 
 } // namespace treadfold

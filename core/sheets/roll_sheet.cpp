@@ -27,7 +27,8 @@ std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); 
 
 /// Bound and comparisons are of the whole layout, so they stand beside the sum over all cuts of the roll.
 void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
-  const LengthUnit unit = plan.job.unit;
+  const Reader reader = plan.job.reader();
+  const LengthUnit unit = reader;
   Length used, to_buy;
   int cuts = 0;
   for (const RollLayout& roll : layout.rolls) {
@@ -38,33 +39,35 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
   }
   if (cuts > 0) {
     std::string words =
-        cuts > 1 ? fmt::format("{} cuts of the roll, {} to order in all. Length used of the roll: {}.", cuts,
-                               run(to_buy, unit), run(used, unit))
-                 : fmt::format("Length used of the roll: {}.", run(used, unit));
+        cuts > 1 ? reader.say("{} cuts of the roll, {} to order in all. Length used of the roll: {}.", cuts,
+                              run(to_buy, unit), run(used, unit))
+                 : reader.say("Length used of the roll: {}.", run(used, unit));
     if (layout.proved_least)
-      words += fmt::format(" This is the least possible: no layout of these pieces can order less ({}).",
-                           layout.bound_name);
+      words += " " + reader.say("This is the least possible: no layout of these pieces can order less ({}).",
+                                reader.said(layout.bound_name));
     else if (layout.lower_bound > Length{})
-      words += fmt::format(" No layout can use less than {} ({}).", run(layout.lower_bound, unit),
-                           layout.bound_name);
+      words += " " + reader.say("No layout can use less than {} ({}).", run(layout.lower_bound, unit),
+                                reader.said(layout.bound_name));
     if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
-      words += fmt::format(" Whole rows by hand: {}.", run(layout.whole_rows, unit));
+      words += " " + reader.say("Whole rows by hand: {}.", run(layout.whole_rows, unit));
     if (layout.close_to_buy < layout.straight_to_buy)
-      words += to_buy > layout.close_to_buy
-                   ? fmt::format(" Laid close, some pieces cut out along their own sides: {} to order.",
-                                 run(layout.close_to_buy, unit))
-                   : fmt::format(" Laid close: cut straight from edge to edge, the order would be {}.",
-                                 run(layout.straight_to_buy, unit));
+      words += " " + (to_buy > layout.close_to_buy
+                          ? reader.say("Laid close, some pieces cut out along their own sides: {} to order.",
+                                       run(layout.close_to_buy, unit))
+                          : reader.say("Laid close: cut straight from edge to edge, the order would be {}.",
+                                       run(layout.straight_to_buy, unit)));
     if (layout.length_without_pattern > Length{} && layout.length_without_pattern < used)
-      words += fmt::format(" Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
+      words += " " + reader.say("Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
     flow.paragraph(words);
   }
   const Carpet* carpet = carpet_of(plan, layout.carpet);
   if (!carpet || !carpet->pattern) return;
   const Pattern& p = *carpet->pattern;
-  std::string words = fmt::format("Pattern: repeat {} across × {} along the roll, ",
-                                  show_length(p.width, unit), show_length(p.length, unit));
-  words += p.drop > Length{} ? fmt::format("drop {}", show_length(p.drop, unit)) : std::string("no drop");
+  const auto width = show_length(p.width, unit), length = show_length(p.length, unit);
+  std::string words =
+      p.drop > Length{} ? reader.say("Pattern: repeat {} across × {} along the roll, drop {}", width, length,
+                                     show_length(p.drop, unit))
+                        : reader.say("Pattern: repeat {} across × {} along the roll, no drop", width, length);
   bool stair = false, joined = false; // in a joined piece only the highest can have it
   for (const PlannedPiece& planned : plan.pieces) {
     if (planned.piece.carpet != layout.carpet) continue;
@@ -72,50 +75,71 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
     joined |= planned.piece.steps.size() > 1;
   }
   if (stair)
-    words += fmt::format("; the same motif stands at the middle of {}, on the nosing",
-                         joined ? "the highest riser of every piece" : "every riser");
-  if (cuts > 1) words += ", and each cut of the roll begins on the same motif";
+    words += "; " +
+             (joined ? reader.say("the same motif stands at the middle of the highest riser of every piece, "
+                                  "on the nosing")
+                     : reader.say("the same motif stands at the middle of every riser, on the nosing"));
+  if (cuts > 1) words += ", " + reader.say("and each cut of the roll begins on the same motif");
   flow.paragraph(words + ".");
 }
 
-void what_to_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
+void what_to_order(Flow& flow, const RollLayout& roll, const Reader& reader) {
+  const LengthUnit unit = reader;
   if (roll.remnant)
-    flow.paragraph(fmt::format("Remnant '{}', {} × {}: {} of its length used, nothing to buy.", roll.stock,
-                               run(roll.width, unit), run(roll.available, unit), run(roll.length_used, unit)),
+    flow.paragraph(reader.say("Remnant '{}', {} × {}: {} of its length used, nothing to buy.", roll.stock,
+                              run(roll.width, unit), run(roll.available, unit), run(roll.length_used, unit)),
                    {kCutType, true});
   else
-    flow.paragraph(fmt::format("Order {} of the {} = {}", run(roll.length_to_buy, unit), roll.stock,
-                               show_area(area(roll.width, roll.length_to_buy), unit)),
+    flow.paragraph(reader.say("Order {} of the {} = {}", run(roll.length_to_buy, unit),
+                              reader.said(roll.stock),
+                              reader.said(show_area(area(roll.width, roll.length_to_buy), unit))),
                    {kHeadType, true});
 }
 
-void widths_compared(Flow& flow, const Layout& layout, LengthUnit unit) {
+void widths_compared(Flow& flow, const Layout& layout, const Reader& reader) {
+  const LengthUnit unit = reader;
   if (layout.offers.size() < 2) return;
   Length chosen;
   for (const RollLayout& roll : layout.rolls)
     if (!roll.remnant) chosen = roll.width;
-  flow.heading("Widths on offer");
-  Table table{{"Roll width", "Used", "To order", "Area", ""}, {}};
+  flow.heading(reader.say("Widths on offer"));
+  Table table{{reader.say("Roll width"), reader.say("Used"), reader.say("To order"), reader.say("Area"), ""},
+              {}};
   for (const WidthOffer& offer : layout.offers) {
     if (offer.feasible)
       table.rows.push_back({run(offer.width, unit), run(offer.length_used, unit),
                             run(offer.length_to_buy, unit),
-                            show_area(area(offer.width, offer.length_to_buy), unit),
-                            offer.width == chosen ? "drawn here" : ""});
+                            reader.said(show_area(area(offer.width, offer.length_to_buy), unit)),
+                            offer.width == chosen ? reader.say("drawn here") : ""});
     else
-      table.rows.push_back({run(offer.width, unit), "", "", "", "Will not do: " + offer.why_not + "."});
+      table.rows.push_back(
+          {run(offer.width, unit), "", "", "", reader.say("Will not do: {}.", reader.said(offer.why_not))});
   }
   flow.table(table, {{{}, {Anchor::right}, {Anchor::right}, {Anchor::right}, {Anchor::left, true}}});
 }
 
-void knife_order(Flow& flow, const RollLayout& roll, LengthUnit unit) {
+void knife_order(Flow& flow, const RollLayout& roll, const Reader& reader) {
   if (roll.knife_order.empty()) return;
-  flow.heading("The strokes in order, " + roll.stock);
-  flow.paragraph("Mark every line before the first cut.");
+  flow.heading(reader.say("The strokes in order, {}", reader.said(roll.stock)));
+  flow.paragraph(reader.say("Mark every line before the first cut."));
   std::vector<std::string> strokes;
   for (const Stroke& s : roll.knife_order)
-    strokes.push_back(stroke_in_words(s, roll, "the roll's end", unit));
+    strokes.push_back(stroke_in_words(s, roll, false, reader));
   flow.list(strokes, true, 4.0);
+}
+
+std::string kind_of(const Stroke& stroke, const Reader& reader) {
+  switch (stroke.kind) {
+  case Stroke::Kind::cross_cut:
+    return reader.say("cross-cut");
+  case Stroke::Kind::rip:
+    return reader.say("rip");
+  case Stroke::Kind::trim:
+    return reader.say("trim");
+  case Stroke::Kind::around:
+    return reader.say("around");
+  }
+  return "";
 }
 
 constexpr double kAbove = 34; // mm of words above a drawing, about
@@ -142,13 +166,14 @@ Setting setting_of(const RollLayout& roll, PaperSize paper) {
 
 void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const RollLayout& roll,
                   double denominator) {
-  what_to_order(flow, roll, plan.job.unit);
+  const Reader reader = plan.job.reader();
+  what_to_order(flow, roll, reader);
   if (&roll == &layout.rolls.front()) whole_order(flow, plan, layout);
   if (flow.rest().height() < 0.5 * content_box(flow.page()).height()) flow.new_page(); // a long name
   const std::string scale =
-      "Scale " + Viewport{{}, denominator}.name() +
-      ", seen from the pile. Circles: strokes of the knife in their order. Left: running "
-      "dimensions from the roll's end. In the pieces: rips from the left edge.";
+      reader.say("Scale {}, seen from the pile. Circles: strokes of the knife in their order. Left: running "
+                 "dimensions from the roll's end. In the pieces: rips from the left edge.",
+                 Viewport{{}, denominator}.name());
   const double words = 3 * leading(kSmallType);
   const std::vector<RollPart> parts =
       roll_parts(roll, denominator, flow.rest().height() - words, content_box(flow.page()).height() - words);
@@ -160,13 +185,14 @@ void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const Roll
 }
 
 Sheet roll_sheet(const Plan& plan, const Layout& layout) {
-  const LengthUnit unit = plan.job.unit;
+  const Reader reader = plan.job.reader();
+  const LengthUnit unit = reader;
   const PaperSize paper = plan.job.paper;
-  Sheet sheet{"roll-" + layout.carpet, "Roll layout", {}, {}};
+  Sheet sheet{"roll-" + layout.carpet, reader.say("Roll layout"), {}, {}};
   Flow flow(paper, !layout.rolls.empty() && setting_of(layout.rolls.front(), paper).landscape);
   flow.paragraph(carpet_name(plan, layout.carpet), {kHeadType, true});
   if (layout.rolls.empty())
-    flow.warning("There is no layout of these goods: see the work order for the reason.");
+    flow.warning(reader.say("There is no layout of these goods: see the work order for the reason."));
 
   for (std::size_t i = 0; i < layout.rolls.size(); ++i) {
     const Setting setting = setting_of(layout.rolls[i], paper);
@@ -174,23 +200,23 @@ Sheet roll_sheet(const Plan& plan, const Layout& layout) {
     draw_stretch(flow, plan, layout, layout.rolls[i], setting.denominator);
   }
   if (!layout.rolls.empty()) flow.new_page(false);
-  widths_compared(flow, layout, unit);
+  widths_compared(flow, layout, reader);
   if (!layout.rolls.empty()) {
-    flow.heading("How to cut");
-    flow.paragraph(
+    flow.heading(reader.say("How to cut"));
+    flow.paragraph(reader.say(
         "Square the roll's end first. Lengths run from that end, widths from the left edge as seen from "
         "the pile; if you cut from the back, left and right change sides. Mark each piece's number and a "
-        "pile arrow on its back before it leaves the roll. Fresh blade; cut away from yourself.");
+        "pile arrow on its back before it leaves the roll. Fresh blade; cut away from yourself."));
   }
-  sheet.table.header = {"stretch", "stroke", "kind", "at", "from", "to", "frees"};
+  sheet.table.header = {reader.say("stretch"), reader.say("stroke"), reader.say("kind"), reader.say("at"),
+                        reader.say("from"),    reader.say("to"),     reader.say("frees")};
   for (const RollLayout& roll : layout.rolls) {
-    knife_order(flow, roll, unit);
+    knife_order(flow, roll, reader);
     for (std::size_t i = 0; i < roll.knife_order.size(); ++i) {
-      static constexpr const char* kKinds[] = {"cross-cut", "rip", "trim", "around"};
       const Stroke& s = roll.knife_order[i];
-      sheet.table.rows.push_back({roll.stock, std::to_string(i + 1), kKinds[static_cast<int>(s.kind)],
+      sheet.table.rows.push_back({reader.said(roll.stock), std::to_string(i + 1), kind_of(s, reader),
                                   print_length(s.at, unit), print_length(s.from, unit),
-                                  print_length(s.to, unit), s.frees});
+                                  print_length(s.to, unit), reader.said(s.frees)});
     }
   }
   sheet.pages = flow.finish();

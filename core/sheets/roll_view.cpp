@@ -32,7 +32,7 @@ class RollPage {
 public:
   RollPage(Drawing& page, const Box& box, const Plan& plan, const RollLayout& roll, const RollPart& part,
            double denominator)
-      : page_(page), plan_(plan), unit_(plan.job.unit), roll_(roll), part_(part),
+      : page_(page), plan_(plan), reader_(plan.job.reader()), roll_(roll), part_(part),
         box_(box), view_{{box.left + kLeftGutter, box.top + kEnds - part.from.mm() / denominator},
                          denominator} {}
 
@@ -100,11 +100,13 @@ private:
       for (const Length u : {roll_.selvage, roll_.width - roll_.selvage})
         line(page_, {x(u), top()}, {x(u), bottom()}, Pen::hairline);
 
-    const std::string above = !begins         ? "Goes on from the page before"
-                              : roll_.remnant ? "This end: every length is taken from here"
-                                              : "The roll's end: every length is taken from here";
-    const std::string below =
-        ends ? (roll_.remnant ? "The far end" : "End of what is ordered") : "Goes on overleaf";
+    const std::string above = !begins ? reader_.say("Goes on from the page before")
+                              : roll_.remnant
+                                  ? reader_.say("This end: every length is taken from here")
+                                  : reader_.say("The roll's end: every length is taken from here");
+    const std::string below = !ends           ? reader_.say("Goes on overleaf")
+                              : roll_.remnant ? reader_.say("The far end")
+                                              : reader_.say("End of what is ordered");
     const double middle = (x({}) + right()) / 2;
     write(page_, {middle, top() - 2.2}, above, {kDimensionType, false, false, Anchor::middle});
     write(page_, {middle, bottom() + 4.6}, below, {kDimensionType, false, false, Anchor::middle});
@@ -112,7 +114,7 @@ private:
     if (room > 12) {
       const double shaft = std::min(30.0, room - 4);
       const double at = std::min(box_.right - 1.5, right() + 13);
-      pile_arrow(page_, {at, top() + 2}, {at, top() + 2 + shaft});
+      pile_arrow(page_, {at, top() + 2}, {at, top() + 2 + shaft}, reader_);
     }
   }
 
@@ -213,7 +215,7 @@ private:
       line(page_, {right(), wanted[k]}, {right() + 2, places[k]}, Pen::dimension);
       disc({right() + 2 + kDisc, places[k]}, across[k].second);
       line(page_, {x({}) - 3, places[k]}, {x({}), wanted[k]}, Pen::dimension);
-      const std::string text = show_length(across[k].first, unit_, true);
+      const std::string text = show_length(across[k].first, reader_, true);
       const double room = kLeftGutter - 4.5;
       const double size = kDimensionType * std::min(1.0, room / text_width(text, kDimensionType, true));
       write(page_, {x({}) - 4, places[k] + 0.36 * size}, text, {size, true, false, Anchor::right});
@@ -278,12 +280,12 @@ private:
     const Box box{whole->left + 0.8, whole->top + 0.8, whole->right - 0.8, whole->bottom - 0.8};
     const PlannedPiece* planned = piece_of(plan_, p.piece);
     const bool sound = !planned || planned->proof.passed;
-    const std::string w = show_length(p.width, unit_), l = show_length(p.length, unit_);
+    const std::string w = show_length(p.width, reader_), l = show_length(p.length, reader_);
     const Box below{box.left, box.top + kRipType + 0.6, box.right,
                     box.bottom}; // leaves room for the rip's dimension
-    const std::vector<Words> words =
-        sound ? arrangements(p.piece, w, l)
-              : std::vector<Words>{{{p.piece, "DO NOT CUT"}, false}, {{p.piece, "DO NOT CUT"}, true}};
+    const std::vector<Words> words = sound ? arrangements(p.piece, w, l)
+                                           : std::vector<Words>{{{p.piece, reader_.say("DO NOT CUT")}, false},
+                                                                {{p.piece, reader_.say("DO NOT CUT")}, true}};
     if (set_words(below, words, kHeadType, kCutType, !sound) || set_words(box, words, kHeadType, 3.1, !sound))
       return;
     // Too small for its size, which stands in the cutting list under this id.
@@ -299,8 +301,8 @@ private:
     const auto whole = shown(o.u, o.v, o.width, o.length);
     if (!whole) return;
     const Box box{whole->left + 0.8, whole->top + 0.8, whole->right - 0.8, whole->bottom - 0.8};
-    const std::string w = show_length(o.width, unit_, true), l = show_length(o.length, unit_, true);
-    std::vector<Words> choices = arrangements("offcut", w, l);
+    const std::string w = show_length(o.width, reader_, true), l = show_length(o.length, reader_, true);
+    std::vector<Words> choices = arrangements(reader_.say("offcut"), w, l);
     for (Words& words : arrangements("", w, l))
       choices.push_back(std::move(words));
     set_words(box, choices, 4.0, 2.6, true);
@@ -312,7 +314,7 @@ private:
       if (s.kind != Stroke::Kind::rip) continue;
       const Length from = std::max(s.from, part_.from), to = std::min(s.to, part_.to);
       if (from >= to) continue;
-      const std::string text = show_length(s.at, unit_, true);
+      const std::string text = show_length(s.at, reader_, true);
       const double size = kRipType, width = text_width(text, size, true), xs = x(s.at);
       for (const bool at_top : {true, false}) {
         const double upper = at_top ? y(from) + 0.9 : y(to) - 0.9 - size;
@@ -329,7 +331,7 @@ private:
 
   Drawing& page_;
   const Plan& plan_;
-  const LengthUnit unit_;
+  const Reader reader_;
   const RollLayout& roll_;
   const RollPart part_;
   const Box box_;

@@ -20,56 +20,57 @@ constexpr std::size_t kStepsOnPage = 16, kFoldedOnPage = 7; // folded: each crot
 constexpr double kPictures = 52, kLargest = 84;
 
 /// "5", "1 to 13".
-std::string run_of(int low, int high) {
-  return low == high ? std::to_string(low) : fmt::format("{} to {}", low, high);
+std::string run_of(const Reader& reader, int low, int high) {
+  return low == high ? std::to_string(low) : reader.say("{} to {}", low, high);
 }
 
 double along(const RunnerLine& a, const RunnerLine& b) {
   return ((b.left.v - a.left.v) + (b.right.v - a.right.v)) / 2;
 }
 
-/// One stretch of the runner; `one` names it on its own, `several` those that read alike.
+/// One stretch of the runner, and what it is called on its own.
 struct Stretch {
   double mm = 0;
-  std::string one, several;
+  std::string name;
 };
 
-/// "12 steps, each 19 1/8\"".
-void add_alike(std::vector<SizeItem>& items, const std::vector<Stretch>& stretches, LengthUnit unit) {
+/// Those that read alike as one: `several` tells how many, and how long each is: "12 steps, each 19 1/8\"".
+template <typename Several>
+void add_alike(std::vector<SizeItem>& items, const std::vector<Stretch>& stretches, LengthUnit unit,
+               const Several& several) {
   const auto words = [&](const Stretch& s) { return show_length(from_mm(s.mm), unit); };
   for (std::size_t i = 0; i < stretches.size();) {
     std::size_t end = i;
     double sum = 0;
     for (; end < stretches.size() && words(stretches[end]) == words(stretches[i]); ++end)
       sum += stretches[end].mm;
-    items.push_back({end - i == 1
-                         ? stretches[i].one
-                         : fmt::format("{} {}, each {}", end - i, stretches[i].several, words(stretches[i])),
-                     sum});
+    items.push_back({end - i == 1 ? stretches[i].name : several(end - i, words(stretches[i])), sum});
     i = end;
   }
 }
 
 /// What it is long, step by step instead of bend by bend.
-std::vector<SizeItem> short_account(const Piece& piece, LengthUnit unit) {
+std::vector<SizeItem> short_account(const Piece& piece, const Reader& reader) {
   const auto& marks = piece.runner->marks;
+  const bool folded = !piece.runner->pleats.empty();
   std::vector<Stretch> steps, creases;
   double net = 0;
   for (std::size_t i = 0; i < marks.size(); ++i) {
-    steps.push_back({along(marks[i].back, marks[i].foot), fmt::format("step {}", marks[i].step), "steps"});
+    steps.push_back({along(marks[i].back, marks[i].foot), reader.say("step {}", marks[i].step)});
     net += steps.back().mm;
     if (i == 0) continue;
-    const bool folded = !piece.runner->pleats.empty();
     creases.push_back({along(marks[i - 1].foot, marks[i].back),
-                       folded ? "a fold in the crotch" : "a crease in the crotch",
-                       folded ? "folds" : "creases"});
+                       folded ? reader.say("a fold in the crotch") : reader.say("a crease in the crotch")});
     net += creases.back().mm;
   }
   std::vector<SizeItem> items;
-  add_alike(items, steps, unit);
-  add_alike(items, creases, unit);
+  add_alike(items, steps, reader,
+            [&](std::size_t n, const std::string& each) { return reader.say("{} steps, each {}", n, each); });
+  add_alike(items, creases, reader, [&](std::size_t n, const std::string& each) {
+    return folded ? reader.say("{} folds, each {}", n, each) : reader.say("{} creases, each {}", n, each);
+  });
   double sum = 0;
-  for (const auto& item : piece.along) { // what comes after the net is kept
+  for (const auto& item : items_in_words(piece.along, reader)) { // what comes after the net is kept
     if (sum > net - 1e-3) items.push_back(item);
     sum += item.mm;
   }
@@ -78,7 +79,8 @@ std::vector<SizeItem> short_account(const Piece& piece, LengthUnit unit) {
 
 /// One row for each stretch of steps whose bare wood reads alike.
 void draw_places(Drawing& page, double left, double right, double top, const PlannedPiece& planned,
-                 LengthUnit unit) {
+                 const Reader& reader) {
+  const LengthUnit unit = reader;
   struct Row {
     int low, high;
     std::string left, right;
@@ -92,27 +94,31 @@ void draw_places(Drawing& page, double left, double right, double top, const Pla
     else
       rows.push_back(row);
   }
-  double y = paragraph(page, left, right, top, "Bare wood beside it, on the riser", {kBodyType, true}) + 1;
+  double y =
+      paragraph(page, left, right, top, reader.say("Bare wood beside it, on the riser"), {kBodyType, true}) +
+      1;
   const double column = (right - left) / 3, step = 1.2 * kCutType;
-  write(page, {left, y + kSmallType}, "steps", {kSmallType, true});
-  write(page, {left + 2 * column - 2, y + kSmallType}, "left", {kSmallType, true, false, Anchor::right});
-  write(page, {right, y + kSmallType}, "right", {kSmallType, true, false, Anchor::right});
+  write(page, {left, y + kSmallType}, reader.say("steps"), {kSmallType, true});
+  write(page, {left + 2 * column - 2, y + kSmallType}, reader.say("left"),
+        {kSmallType, true, false, Anchor::right});
+  write(page, {right, y + kSmallType}, reader.say("right"), {kSmallType, true, false, Anchor::right});
   y += kSmallType + 1;
   line(page, {left, y}, {right, y}, Pen::dimension);
   for (const auto& row : rows) {
     y += step;
-    write(page, {left, y}, run_of(row.low, row.high), {kCutType});
+    write(page, {left, y}, run_of(reader, row.low, row.high), {kCutType});
     write(page, {left + 2 * column - 2, y}, row.left, {kCutType, true, false, Anchor::right});
     write(page, {right, y}, row.right, {kCutType, true, false, Anchor::right});
   }
 }
 
-std::vector<LegendEntry> legend(const Piece& piece) {
-  std::vector<LegendEntry> out{{Pen::fold_under, "over a nosing"}, {Pen::tuck, "into a crotch"}};
+std::vector<LegendEntry> legend(const Piece& piece, const Reader& reader) {
+  std::vector<LegendEntry> out{{Pen::fold_under, reader.say("over a nosing")},
+                               {Pen::tuck, reader.say("into a crotch")}};
   const bool shift = std::any_of(piece.lines.begin(), piece.lines.end(),
                                  [](const FlatLine& l) { return l.label.starts_with("wear shift"); });
   if (piece.trim_back > Length{})
-    out.push_back({Pen::hem, shift ? "fold under from here" : "net at the top"});
+    out.push_back({Pen::hem, shift ? reader.say("fold under from here") : reader.say("net at the top")});
   return out;
 }
 
@@ -124,7 +130,7 @@ bool askew(const PlannedPiece& planned) {
 }
 
 void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
-  const auto unit = plan.job.unit;
+  const Reader reader = plan.job.reader();
   const auto& piece = planned.piece;
   const bool folded = askew(planned);
   const auto on_page = folded ? kFoldedOnPage : kStepsOnPage;
@@ -136,31 +142,35 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
     const double below = folded ? 10 : 6; // rows of the legend
     const Box strip{whole.left, whole.top, middle, whole.bottom - below - 2};
     if (folded)
-      draw_folded_strip(out.page(), strip, piece, first, last, unit);
+      draw_folded_strip(out.page(), strip, piece, first, last, reader);
     else
-      draw_strip(out.page(), strip, piece, first, last, unit);
+      draw_strip(out.page(), strip, piece, first, last, reader);
     draw_legend(out.page(), whole.left, whole.right, whole.bottom - below,
-                folded ? folded_legend(piece) : legend(piece));
+                folded ? folded_legend(piece, reader) : legend(piece, reader));
     double y = whole.top;
     if (i == 0) {
       y = draw_head(out.page(), middle + 4, whole.right, y, plan, piece);
-      if (unit == LengthUnit::inch && piece.cut_length > kFoot * 2)
+      if (reader.unit == LengthUnit::inch && piece.cut_length > kFoot * 2)
         y = paragraph(out.page(), middle + 4, whole.right, y - 1,
-                      show_length(piece.cut_length, unit, true) + " to cut from the roll", {kCutType});
+                      reader.say("{} to cut from the roll", show_length(piece.cut_length, reader, true)),
+                      {kCutType});
       y += 2;
-      y = draw_account(out.page(), middle + 4, whole.right, y, "across", piece.across, piece.cut_width,
-                       unit) +
+      y = draw_account(out.page(), middle + 4, whole.right, y, reader.say("across"),
+                       items_in_words(piece.across, reader), piece.cut_width, reader) +
           2;
-      y = draw_account(out.page(), middle + 4, whole.right, y, "along", short_account(piece, unit),
-                       piece.cut_length, unit) +
+      y = draw_account(out.page(), middle + 4, whole.right, y, reader.say("along"),
+                       short_account(piece, reader), piece.cut_length, reader) +
           4;
-      if (!folded) draw_places(out.page(), middle + 4, whole.right, y, planned, unit);
+      if (!folded) draw_places(out.page(), middle + 4, whole.right, y, planned, reader);
     }
-    const char* words =
-        folded ? "Seen with the pile up; the numbers in it are steps. At each edge all lengths run from its "
-                 "foot end: mark both edges, and join the two marks of a line."
-               : "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, so "
-                 "one position of the tape gives them all.";
+    const auto words =
+        folded
+            ? reader.say(
+                  "Seen with the pile up; the numbers in it are steps. At each edge all lengths run from its "
+                  "foot end: mark both edges, and join the two marks of a line.")
+            : reader.say(
+                  "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, "
+                  "so one position of the tape gives them all.");
     paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - 20, words, {kSmallType});
     out.turn();
   }
@@ -185,18 +195,20 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
   const auto fixings = fixings_to_draw(plan, planned);
   const Box box = out.rest();
   const double column = (box.width() - 6) / 2, head = leading(kBodyType) + 0.5;
+  const Reader reader = plan.job.reader();
   const auto usual = usual_mark(planned);
-  small_heading(out.page(), {box.left, box.top}, fmt::format("Step {} from above", usual.step->number));
+  small_heading(out.page(), {box.left, box.top}, reader.say("Step {} from above", usual.step->number));
   draw_band(out.page(), {box.left, box.top + head, box.left + column, box.top + height}, *usual.step,
-            *usual.mark, plan.job.unit);
+            *usual.mark, reader);
   for (std::size_t i = 0; i < fixings.size(); ++i) {
     if (i > 0 && out.left_over() < height) out.turn();
     const Box row = out.rest();
     const bool right = i % 2 == 0;
     const double left = right ? row.right - column : row.left;
-    small_heading(out.page(), {left, row.top}, "Strip and pad, " + names(fixings[i].numbers));
+    small_heading(out.page(), {left, row.top},
+                  reader.say("Strip and pad, {}", names(reader, fixings[i].numbers)));
     draw_fixings(out.page(), {left, row.top + head, left + column, row.top + height}, *fixings[i].step,
-                 *fixings[i].fixings, plan.job.strip, plan.job.unit);
+                 *fixings[i].fixings, plan.job.strip, reader);
     if (right) out.y += height + kGap;
   }
   if (fixings.empty() || fixings.size() % 2 == 0) out.y += height + kGap;
@@ -215,14 +227,15 @@ bool is_strip(const Piece& piece) {
 
 void draw_runner(Pages& out, const Plan& plan, const PlannedPiece& planned) {
   draw_bench(out, plan, planned);
-  if (askew(planned)) out.y = draw_folded_tables(out.page(), out.rest(), planned.piece, plan.job.unit) + kGap;
+  if (askew(planned))
+    out.y = draw_folded_tables(out.page(), out.rest(), planned.piece, plan.job.reader()) + kGap;
   const auto order = working_order(plan, planned);
   const double order_least = order_height(order, out.rest().width(), kSmallType);
   const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
   const double spare = (out.left_over() - order_least) / rows - kGap;
   draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
   if (order_least > out.left_over()) out.turn();
-  draw_order(out.page(), out.rest(), order);
+  draw_order(out.page(), out.rest(), order, plan.job.reader());
 }
 
 } // namespace treadfold

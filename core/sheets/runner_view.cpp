@@ -33,8 +33,8 @@ double crotch(const Piece& piece, std::size_t mark) {
 /// One step from above, and the runner on it.
 class BandView {
 public:
-  BandView(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark, LengthUnit unit)
-      : page_(page), step_(step), mark_(mark), unit_(unit), front_(-step.nosing.projection.mm()),
+  BandView(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark, const Reader& reader)
+      : page_(page), step_(step), mark_(mark), reader_(reader), front_(-step.nosing.projection.mm()),
         back_left_(side_line(step, Hand::left).back()), back_right_(side_line(step, Hand::right).back()),
         back_mm_(steady::hypot(back_right_.x - back_left_.x, back_right_.y - back_left_.y)),
         left_(wood_side(Hand::left)), right_(wood_side(Hand::right)),
@@ -54,7 +54,7 @@ public:
     area({behind, beyond, {x_right, front_}, {x_left, front_}}, Pen::outline, Fill::carpet);
     const auto middle =
         at({(behind.x + beyond.x + x_left + x_right) / 4, (behind.y + beyond.y + 2 * front_) / 4});
-    pile_arrow(page_, {middle.x, middle.y - 4}, {middle.x, middle.y + 4});
+    pile_arrow(page_, {middle.x, middle.y - 4}, {middle.x, middle.y + 4}, reader_);
     if (turns_) {
       size_on_back(0, mark_.back.bare_left_mm);
       size_on_back(back_mm_ - mark_.back.bare_right_mm, mark_.back.bare_right_mm);
@@ -103,7 +103,7 @@ private:
     for (const auto& p : {a, b})
       line(page_, p, {p.x, below}, Pen::hairline);
     line(page_, {a.x, below}, {b.x, below}, Pen::dimension);
-    write(page_, {(a.x + b.x) / 2, below + 0.8 * kCutType + 1}, show_length(from_mm(mm), unit_),
+    write(page_, {(a.x + b.x) / 2, below + 0.8 * kCutType + 1}, show_length(from_mm(mm), reader_),
           {kCutType, true, false, Anchor::middle});
   }
   /// Drawn along the back, since the tape lies along the next riser.
@@ -120,13 +120,13 @@ private:
       line(page_, off(x, 0), off(x, 4), Pen::hairline);
     line(page_, off(from, 3), off(from + mm, 3), Pen::dimension);
     const Anchor anchor = std::abs(out.x) < 0.2 ? Anchor::middle : out.x < 0 ? Anchor::right : Anchor::left;
-    write(page_, off(from + mm / 2, 4.5), show_length(from_mm(mm), unit_), {kCutType, true, false, anchor});
+    write(page_, off(from + mm / 2, 4.5), show_length(from_mm(mm), reader_), {kCutType, true, false, anchor});
   }
 
   Drawing& page_;
   const Step& step_;
   const RunnerMark& mark_;
-  LengthUnit unit_;
+  Reader reader_;
   double front_; // y of the nosing's edge
   PlanPoint back_left_, back_right_;
   double back_mm_;
@@ -138,7 +138,7 @@ private:
 } // namespace
 
 double draw_strip(Drawing& page, const Box& box, const Piece& piece, std::size_t first, std::size_t last,
-                  LengthUnit unit) {
+                  const Reader& reader) {
   const auto& marks = piece.runner->marks;
   const bool top = first == 0, foot = last + 1 == marks.size();
   const double from = top ? top_end(piece) : crotch(piece, first - 1);
@@ -154,11 +154,11 @@ double draw_strip(Drawing& page, const Box& box, const Piece& piece, std::size_t
   const auto across = [&](double v, Pen pen, std::vector<EdgeMark>& to_marks, bool bold) {
     line(page, view.at(u0, v), view.at(u1, v), pen);
     const double at = view.at(0, v).y;
-    to_marks.push_back({at, at, {show_length(from_mm(zero - v), unit, true)}, bold});
+    to_marks.push_back({at, at, {show_length(from_mm(zero - v), reader, true)}, bold});
   };
   if (top) {
     const double at = view.at(0, from).y;
-    crotches.push_back({at, at, {show_length(from_mm(zero - from), unit, true)}, false});
+    crotches.push_back({at, at, {show_length(from_mm(zero - from), reader, true)}, false});
     if (piece.trim_back > Length{}) across(middle_v(marks.front().back), Pen::hem, crotches, false);
   } else {
     across(from, Pen::tuck, crotches, true);
@@ -181,16 +181,18 @@ double draw_strip(Drawing& page, const Box& box, const Piece& piece, std::size_t
     for (auto& mark : *m)
       mark.from_b = m == &nosings ? a.x : b.x;
   const PagePoint pile = view.at(u0 + 0.16 * (u1 - u0), (from + to) / 2);
-  if (b.x - a.x > 12) pile_arrow(page, {pile.x, pile.y - 7}, {pile.x, pile.y + 7});
+  if (b.x - a.x > 12) pile_arrow(page, {pile.x, pile.y - 7}, {pile.x, pile.y + 7}, reader);
   draw_marks(page, nosings, Edge::left, a.x, box.top + heads, box.bottom, kCutType);
   draw_marks(page, crotches, Edge::right, b.x, box.top + heads, box.bottom, kCutType);
-  write(page, {a.x - kMarkWords, box.top + kSmallType}, "nosing", {kSmallType, true, false, Anchor::right});
-  write(page, {b.x + kMarkWords, box.top + kSmallType}, "crotch, ends", {kSmallType, true});
+  write(page, {a.x - kMarkWords, box.top + kSmallType}, reader.say("nosing"),
+        {kSmallType, true, false, Anchor::right});
+  write(page, {b.x + kMarkWords, box.top + kSmallType}, reader.say("crotch, ends"), {kSmallType, true});
   return b.y;
 }
 
-void draw_band(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark, LengthUnit unit) {
-  BandView(page, box, step, mark, unit).draw();
+void draw_band(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark,
+               const Reader& reader) {
+  BandView(page, box, step, mark, reader).draw();
 }
 
 } // namespace treadfold

@@ -11,9 +11,9 @@ namespace treadfold {
 /// and ends at the right, each as far from the strip's foot end as a tape laid along it reads. Returns the y
 /// below.
 double draw_strip(Drawing& page, const Box& box, const Piece& piece, std::size_t first, std::size_t last,
-                  LengthUnit unit);
+                  const Reader& reader);
 
 /// One step from above: its wood, the runner's band, and the bare wood at each side of it.
-void draw_band(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark, LengthUnit unit);
+void draw_band(Drawing& page, const Box& box, const Step& step, const RunnerMark& mark, const Reader& reader);
 
 } // namespace treadfold

@@ -10,13 +10,13 @@ namespace treadfold {
 Construction construction_of(const Plan& plan, const Piece& piece);
 
 /// As the piece comes from the roll; "" where that needs nothing.
-std::string seal_from_the_roll(Construction construction);
+std::string seal_from_the_roll(const Reader& reader, Construction construction);
 /// Before tabs, mitres and slits are cut.
-std::string seal_before_small_cuts(Construction construction);
+std::string seal_before_small_cuts(const Reader& reader, Construction construction);
 /// Of what is trimmed on the stair; "" where that needs nothing.
-std::string seal_trimmed(Construction construction);
+std::string seal_trimmed(const Reader& reader, Construction construction);
 
 /// All that a carpet's backing asks for, for the work order; "" where nothing is known of it.
-std::string handling_of(const Carpet& carpet, LengthUnit unit);
+std::string handling_of(const Carpet& carpet, const Reader& reader);
 
 } // namespace treadfold

@@ -50,7 +50,7 @@ std::vector<Sheet> draw_sheets(const Plan& plan) {
   sheets.push_back(work_order(plan));
   give_each_its_own_name(sheets);
   for (std::size_t i = 0; i < sheets.size(); ++i)
-    frame_pages(sheets[i], plan.job.site, static_cast<int>(i + 1), static_cast<int>(sheets.size()));
+    frame_pages(sheets[i], plan.job, static_cast<int>(i + 1), static_cast<int>(sheets.size()));
   return sheets;
 }
 

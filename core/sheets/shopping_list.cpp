@@ -24,10 +24,11 @@ std::string count(double quantity) {
 void strip_plan(Flow& flow, const Plan& plan) {
   const Takeoff& takeoff = plan.takeoff;
   if (takeoff.strip.empty()) return;
-  const LengthUnit unit = plan.job.unit;
+  const Reader reader = plan.job.reader();
+  const LengthUnit unit = reader;
   flow.heading(
-      fmt::format("Tack strip: cuts from each {} length", show_length(plan.job.strip.stock_length, unit)));
-  Table table{{"How many", "Cuts", "Left over"}, {}};
+      reader.say("Tack strip: cuts from each {} length", show_length(plan.job.strip.stock_length, unit)));
+  Table table{{reader.say("How many"), reader.say("Cuts"), reader.say("Left over")}, {}};
   const auto same = [](const StripStock& a, const StripStock& b) { return a.cuts == b.cuts; };
   std::vector<std::pair<const StripStock*, int>> kinds; // stock cut alike is named once
   for (const StripStock& stock : takeoff.strip) {
@@ -46,20 +47,21 @@ void strip_plan(Flow& flow, const Plan& plan) {
   const auto used = static_cast<int>(takeoff.strip.size());
   flow.paragraph(
       used == takeoff.strip_lower_bound
-          ? "No fewer stock lengths will do."
-          : fmt::format("{} stock lengths; fewer than {} will not do.", used, takeoff.strip_lower_bound));
+          ? reader.say("No fewer stock lengths will do.")
+          : reader.say("{} stock lengths; fewer than {} will not do.", used, takeoff.strip_lower_bound));
 }
 
-std::string ends(const StripPiece& s) {
-  const auto left = end_cut(s.left_angle_deg), right = end_cut(s.right_angle_deg);
-  if (left.empty() && right.empty()) return "square";
-  if (right.empty()) return "left at " + left;
-  if (left.empty()) return "right at " + right;
-  return "left at " + left + ", right at " + right;
+std::string ends(const Reader& reader, const StripPiece& s) {
+  const auto left = end_cut(reader, s.left_angle_deg), right = end_cut(reader, s.right_angle_deg);
+  if (left.empty() && right.empty()) return reader.say("square");
+  if (right.empty()) return reader.say("left at {}", left);
+  if (left.empty()) return reader.say("right at {}", right);
+  return reader.say("left at {}, right at {}", left, right);
 }
 
 /// Every strip of every step and floor; steps in a row with the same strip share a line.
 void strip_pieces(Flow& flow, const Plan& plan) {
+  const Reader reader = plan.job.reader();
   struct Run {
     std::string flight, place, length, ends;
     int first, last;
@@ -71,9 +73,9 @@ void strip_pieces(Flow& flow, const Plan& plan) {
         for (const auto& s : step.strips) {
           if (s.place != place) continue;
           Run run{flight.flight,
-                  place == StripPlace::tread ? "tread" : "riser",
-                  show_length(s.length(), plan.job.unit),
-                  ends(s),
+                  place == StripPlace::tread ? reader.say("tread") : reader.say("riser"),
+                  show_length(s.length(), reader),
+                  ends(reader, s),
                   step.step,
                   step.step};
           if (!runs.empty() && runs.back().flight == run.flight && runs.back().place == run.place &&
@@ -85,32 +87,38 @@ void strip_pieces(Flow& flow, const Plan& plan) {
         }
   const auto& floors = plan.takeoff.floor_strips;
   if (runs.empty() && floors.empty()) return;
-  flow.heading(floors.empty() ? "Tack strip: step by step" : "Tack strip: step by step, and floors");
-  Table table{{"For", "Steps", "On the", "Length", "Ends"}, {}};
+  flow.heading(floors.empty() ? reader.say("Tack strip: step by step")
+                              : reader.say("Tack strip: step by step, and floors"));
+  Table table{{reader.say("For"), reader.say("Steps"), reader.say("On the"), reader.say("Length"),
+               reader.say("Ends")},
+              {}};
   for (const auto& run : runs)
     table.rows.push_back(
         {run.flight,
-         run.first == run.last ? std::to_string(run.first) : fmt::format("{} to {}", run.first, run.last),
+         run.first == run.last ? std::to_string(run.first) : reader.say("{} to {}", run.first, run.last),
          run.place, run.length, run.ends});
   for (const FloorStrip& floor : floors) {
     std::string sides;
     for (const Length length : floor.lengths)
       sides += (sides.empty() ? "" : ", ") + show_length(length, plan.job.unit);
-    table.rows.push_back({floor.name, "", "floor", sides, ""});
+    table.rows.push_back({floor.name, "", reader.say("floor"), sides, ""});
   }
   flow.table(table, {{{Anchor::left, true}, {}, {}, {Anchor::right, !floors.empty()}, {Anchor::left, true}}});
   if (!floors.empty())
-    flow.paragraph(
-        "A floor's sides are named from the right one round to the left; its front takes no strip.");
-  flow.paragraph("Lengths are over the longer edge. Two nails at least in each piece."); // CRI 105 §11.1
+    flow.paragraph(reader.say(
+        "A floor's sides are named from the right one round to the left; its front takes no strip."));
+  flow.paragraph(
+      reader.say("Lengths are over the longer edge. Two nails at least in each piece.")); // CRI 105 §11.1
 }
 
 void pad_cuts(Flow& flow, const Plan& plan) {
   const Takeoff& takeoff = plan.takeoff;
   if (takeoff.pad_cuts.empty()) return;
-  const LengthUnit unit = plan.job.unit;
-  flow.heading("Cushion cuts");
-  Table table{{"For", "Steps", "Pieces", "Width × length"}, {}};
+  const Reader reader = plan.job.reader();
+  const LengthUnit unit = reader;
+  flow.heading(reader.say("Cushion cuts"));
+  Table table{{reader.say("For"), reader.say("Steps"), reader.say("Pieces"), reader.say("Width × length")},
+              {}};
   for (std::size_t i = 0; i < takeoff.pad_cuts.size();) { // steps in a row with one size share a line
     const PadCut& first = takeoff.pad_cuts[i];
     std::size_t end = i + 1;
@@ -118,37 +126,42 @@ void pad_cuts(Flow& flow, const Plan& plan) {
            takeoff.pad_cuts[end].width == first.width && takeoff.pad_cuts[end].length == first.length)
       ++end;
     std::string steps = first.step == 0 ? "" : std::to_string(first.step);
-    if (end - i > 1) steps += " to " + std::to_string(takeoff.pad_cuts[end - 1].step);
+    if (end - i > 1) steps = reader.say("{} to {}", steps, takeoff.pad_cuts[end - 1].step);
     table.rows.push_back(
         {first.flight, steps, std::to_string(end - i), show_size(first.width, first.length, unit)});
     i = end;
   }
   flow.table(table, {{{Anchor::left, true}, {}, {Anchor::right}, {Anchor::left, false, true, kCutType}}});
   flow.paragraph(
-      fmt::format("Length used of the cushion's roll: {}. Its seams lie square to the carpet's seams or at "
-                  "least {} away from them.",
-                  show_length(takeoff.pad_roll_length, unit, true),
-                  unit == LengthUnit::inch ? "6\"" : "150 mm")); // CRI 105 §13.1
+      reader.say("Length used of the cushion's roll: {}. Its seams lie square to the carpet's seams or at "
+                 "least {} away from them.",
+                 show_length(takeoff.pad_roll_length, unit, true),
+                 unit == LengthUnit::inch ? "6\"" : "150 mm")); // CRI 105 §13.1
 }
 
 } // namespace
 
 Sheet shopping_list(const Plan& plan) {
-  Sheet sheet{"shopping-list", "Shopping list", {}, {}};
-  sheet.table.header = {"item", "quantity", "unit", "need", "how it was counted"};
+  const Reader reader = plan.job.reader();
+  Sheet sheet{"shopping-list", reader.say("Shopping list"), {}, {}};
+  sheet.table.header = {reader.say("item"), reader.say("quantity"), reader.say("unit"), reader.say("need"),
+                        reader.say("how it was counted")};
   Flow flow(plan.job.paper);
-  Table table{{"Item", "Buy", "Needed", "How it was counted"}, {}};
+  Table table{{reader.say("Item"), reader.say("Buy"), reader.say("Needed"), reader.say("How it was counted")},
+              {}};
   for (const TakeoffLine& line : plan.takeoff.lines) {
     const std::string number = line.counted ? count(line.quantity) : "";
-    table.rows.push_back({line.item, line.counted ? number + " " + line.unit : "?", line.need, line.rule});
-    sheet.table.rows.push_back({line.item, number, line.unit, line.need, line.rule});
+    const auto item = reader.said(line.item), unit = reader.said(line.unit), need = reader.said(line.need),
+               rule = reader.said(line.rule);
+    table.rows.push_back({item, line.counted ? number + " " + unit : "?", need, rule});
+    sheet.table.rows.push_back({item, number, unit, need, rule});
   }
   flow.table(
       table,
       {{{Anchor::left, true}, {Anchor::left, false, true}, {Anchor::left, true}, {Anchor::left, true}}});
   for (const TakeoffLine& line : plan.takeoff.lines)
     if (!line.counted) {
-      flow.paragraph("A “?” was not counted, because the job gives no coverage figure for it.");
+      flow.paragraph(reader.say("A “?” was not counted, because the job gives no coverage figure for it."));
       break;
     }
   strip_pieces(flow, plan);

@@ -32,14 +32,20 @@ bool alike(const Fixings& a, const Fixings& b) {
 
 } // namespace
 
+std::vector<SizeItem> items_in_words(std::vector<SizeItem> items, const Reader& reader) {
+  for (auto& item : items)
+    item.what = reader.said(item.what);
+  return items;
+}
+
 double draw_account(Drawing& page, double left, double right, double top, const std::string& title,
-                    const std::vector<SizeItem>& items, Length cut, LengthUnit unit) {
+                    const std::vector<SizeItem>& items, Length cut, const Reader& reader) {
   const double step = 1.16 * kSmallType;
-  const std::string nothing = show_length(Length{}, unit);
+  const std::string nothing = show_length(Length{}, reader);
   double y = top + kSmallType;
   write(page, {left, y}, title, {kSmallType, true});
   for (const auto& item : items) {
-    const std::string value = show_length(from_mm(item.mm), unit);
+    const std::string value = show_length(from_mm(item.mm), reader);
     if (value == nothing) continue;
     y += step;
     const double room = right - left - text_width(value, kSmallType, false) - 1.5;
@@ -49,8 +55,8 @@ double draw_account(Drawing& page, double left, double right, double top, const 
   y += 1;
   line(page, {left, y}, {right, y}, Pen::dimension);
   y += step - 0.4;
-  write(page, {left, y}, "cut", {kSmallType, true});
-  write(page, {right, y}, show_length(cut, unit), {kSmallType, true, false, Anchor::right});
+  write(page, {left, y}, reader.say("cut"), {kSmallType, true});
+  write(page, {right, y}, show_length(cut, reader), {kSmallType, true, false, Anchor::right});
   return y + 1;
 }
 
@@ -59,27 +65,28 @@ double account_height(const Piece& piece) {
 }
 
 double draw_accounts(Drawing& page, double left, double right, double top, const Piece& piece,
-                     LengthUnit unit) {
+                     const Reader& reader) {
   const double column = (right - left - 6) / 2;
-  const double a =
-      draw_account(page, left, left + column, top, "across", piece.across, piece.cut_width, unit);
-  const double b =
-      draw_account(page, right - column, right, top, "along", piece.along, piece.cut_length, unit);
+  const double a = draw_account(page, left, left + column, top, reader.say("across"),
+                                items_in_words(piece.across, reader), piece.cut_width, reader);
+  const double b = draw_account(page, right - column, right, top, reader.say("along"),
+                                items_in_words(piece.along, reader), piece.cut_length, reader);
   return std::max(a, b);
 }
 
 double draw_head(Drawing& page, double left, double right, double top, const Plan& plan, const Piece& piece) {
-  const LengthUnit unit = plan.job.unit;
-  double y =
-      paragraph(page, left, right, top, piece.kind + ", " + goods_name(plan, piece), {kBodyType, true});
-  const std::string size = show_size(piece.cut_width, piece.cut_length, unit);
+  const Reader reader = plan.job.reader();
+  double y = paragraph(page, left, right, top, reader.said(piece.kind) + ", " + goods_name(plan, piece),
+                       {kBodyType, true});
+  const std::string size = show_size(piece.cut_width, piece.cut_length, reader);
   const double fits = std::min(1.0, (right - left) / text_width(size, kSizeType, true)) * kSizeType;
   y += 1 + fits * 0.8;
   write(page, {left, y}, size, {fits, true});
   y += leading(kBodyType) + 0.5;
-  write(page, {left, y}, "cut: across × along the pile", {kBodyType});
+  write(page, {left, y}, reader.say("cut: across × along the pile"), {kBodyType});
   y += leading(kCutType);
-  write(page, {left, y}, "net " + show_size(piece.net_width, piece.net_length, unit), {kCutType});
+  write(page, {left, y}, reader.say("net {}", show_size(piece.net_width, piece.net_length, reader)),
+        {kCutType});
   return y + 1.5;
 }
 
@@ -98,33 +105,35 @@ std::vector<AlikeSteps> fixings_to_draw(const Plan& plan, const PlannedPiece& pl
   return out;
 }
 
-std::string numbers_of(const std::vector<int>& steps) {
-  std::string text = steps.size() == 1 ? "step " : "steps ";
-  for (std::size_t i = 0; i < steps.size(); ++i)
-    text += (i ? ", " : "") + fmt::format("{}", steps[i]);
-  return text;
+std::string numbers_of(const Reader& reader, const std::vector<int>& steps) {
+  std::string numbers;
+  for (const int step : steps)
+    numbers += (numbers.empty() ? "" : ", ") + std::to_string(step);
+  return steps.size() == 1 ? reader.say("step {}", numbers) : reader.say("steps {}", numbers);
 }
 
 void small_heading(Drawing& page, PagePoint at, const std::string& text) {
   write(page, {at.x, at.y + kBodyType}, text, {kBodyType, true});
 }
 
-void draw_failed(Pages& out, const PlannedPiece& planned) {
+void draw_failed(Pages& out, const PlannedPiece& planned, const Reader& reader) {
   Drawing& page = out.page();
   Box box = out.rest();
   rectangle(page, {box.left, box.top, box.right, box.top + 24}, Pen::warning, Fill::warning);
-  write(page, {box.centre().x, box.top + 17}, "DO NOT CUT", {15, true, true, Anchor::middle});
-  const std::string reason =
-      planned.proof.reason.empty() ? "folded back, the piece does not fit its step" : planned.proof.reason;
+  write(page, {box.centre().x, box.top + 17}, reader.say("DO NOT CUT"), {15, true, true, Anchor::middle});
+  const std::string reason = planned.proof.reason.empty()
+                                 ? reader.say("folded back, the piece does not fit its step")
+                                 : reader.said(planned.proof.reason);
   double y = paragraph(page, box.left, box.right, box.top + 30, reason, {6.5, true, true});
   y = paragraph(
       page, box.left, box.right, y + 3,
-      "This piece was folded back onto the step as measured, and did not fit. Measure the step again and "
-      "plan anew.",
+      reader.say(
+          "This piece was folded back onto the step as measured, and did not fit. Measure the step again "
+          "and plan anew."),
       {kCutType});
   box.top = y + kGap;
   box.bottom = std::min(box.bottom, box.top + 110);
-  draw_flat_warning(page, box, planned.piece);
+  draw_flat_warning(page, box, planned.piece, reader);
 }
 
 } // namespace treadfold

@@ -31,12 +31,14 @@ struct Pages {
 /// What piece, how large. Returns the y below it.
 double draw_head(Drawing& page, double left, double right, double top, const Plan& plan, const Piece& piece);
 
+/// A piece's items as the reader calls them.
+std::vector<SizeItem> items_in_words(std::vector<SizeItem> items, const Reader& reader);
 /// One direction's account: each item, and below the line what is cut. Returns the y below it.
 double draw_account(Drawing& page, double left, double right, double top, const std::string& title,
-                    const std::vector<SizeItem>& items, Length cut, LengthUnit unit);
+                    const std::vector<SizeItem>& items, Length cut, const Reader& reader);
 /// Across and along side by side; returns the y below them.
 double draw_accounts(Drawing& page, double left, double right, double top, const Piece& piece,
-                     LengthUnit unit);
+                     const Reader& reader);
 double account_height(const Piece& piece);
 
 void small_heading(Drawing& page, PagePoint at, const std::string& text);
@@ -50,9 +52,9 @@ struct AlikeSteps {
 
 std::vector<AlikeSteps> fixings_to_draw(const Plan& plan, const PlannedPiece& planned);
 /// "step 4", "steps 1, 2, 5".
-std::string numbers_of(const std::vector<int>& steps);
+std::string numbers_of(const Reader& reader, const std::vector<int>& steps);
 
 /// The page of a piece that must not be cut.
-void draw_failed(Pages& out, const PlannedPiece& planned);
+void draw_failed(Pages& out, const PlannedPiece& planned, const Reader& reader);
 
 } // namespace treadfold

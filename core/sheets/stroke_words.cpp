@@ -12,52 +12,55 @@ std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); 
 
 /// With the size each freed piece must have: the roll's end and edge, from which strokes are dimensioned, are
 /// not on a loose piece any more. The last stroke of several frees one piece "and" another.
-std::string freed(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
+std::string freed(const Stroke& s, const RollLayout& roll, const Reader& reader) {
   constexpr std::string_view between = " and ";
-  std::string words;
+  std::string all;
   for (std::string rest = s.frees; !rest.empty();) {
     const auto end = rest.find(between);
     const std::string one = rest.substr(0, end), id = one.substr(0, one.find(','));
     rest = end == std::string::npos ? "" : rest.substr(end + between.size());
-    words += id;
+    std::string words = reader.said(id);
     for (const Placement& p : roll.placements)
       if (p.piece == id && s.kind == Stroke::Kind::rip)
-        words += fmt::format(", {} wide", show_length(p.width, unit));
+        words += ", " + reader.say("{} wide", show_length(p.width, reader));
       else if (p.piece == id)
-        words += fmt::format(", {} long", show_length(p.length, unit));
-    words += one.substr(id.size());
-    if (!rest.empty()) words += between;
+        words += ", " + reader.say("{} long", show_length(p.length, reader));
+    if (one.size() > id.size()) words += ", " + reader.said(one.substr(id.size() + 2));
+    all = all.empty() ? words : reader.say("{} and {}", all, words);
   }
-  return words;
+  return all;
 }
 
 } // namespace
 
-std::string stroke_in_words(const Stroke& s, const RollLayout& roll, const std::string& end,
-                            LengthUnit unit) {
+std::string stroke_in_words(const Stroke& s, const RollLayout& roll, bool loose, const Reader& reader) {
+  const LengthUnit unit = reader;
   const bool across = s.from <= roll.selvage && s.to >= roll.width - roll.selvage;
   std::string words;
   switch (s.kind) {
   case Stroke::Kind::cross_cut:
-    words = fmt::format("Cross-cut at {} from {}", run(s.at, unit), end);
+    words = loose ? reader.say("Cross-cut at {} from its end", run(s.at, unit))
+                  : reader.say("Cross-cut at {} from the roll's end", run(s.at, unit));
     break;
   case Stroke::Kind::trim:
-    words = fmt::format("Trim at {} from {}", run(s.at, unit), end);
+    words = loose ? reader.say("Trim at {} from its end", run(s.at, unit))
+                  : reader.say("Trim at {} from the roll's end", run(s.at, unit));
     break;
   case Stroke::Kind::around:
-    words = fmt::format("Cut around, along its own sides, at {} from {}", run(s.at, unit), end);
+    words = loose ? reader.say("Cut around, along its own sides, at {} from its end", run(s.at, unit))
+                  : reader.say("Cut around, along its own sides, at {} from the roll's end", run(s.at, unit));
     break;
   case Stroke::Kind::rip:
-    words = fmt::format("Rip at {} from the left edge", run(s.at, unit));
+    words = reader.say("Rip at {} from the left edge", run(s.at, unit));
     break;
   }
   if (s.kind == Stroke::Kind::rip)
-    words += fmt::format(", from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
+    words += ", " + reader.say("from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
   else if (across)
-    words += ", edge to edge";
+    words += ", " + reader.say("edge to edge");
   else
-    words += fmt::format(", from {} to {} across", run(s.from, unit), run(s.to, unit));
-  return words + (s.frees.empty() ? "." : fmt::format(". Frees {}.", freed(s, roll, unit)));
+    words += ", " + reader.say("from {} to {} across", run(s.from, unit), run(s.to, unit));
+  return s.frees.empty() ? words + "." : words + ". " + reader.say("Frees {}.", freed(s, roll, reader));
 }
 
 } // namespace treadfold

@@ -12,7 +12,7 @@ std::vector<TemplateFile> template_files(const Plan& plan, const PlannedPiece& p
   const Template t{template_head(plan, planned, side), template_shape(planned.piece, side)};
   const std::string stem =
       file_stem(t.head.id) + (side == TemplateSide::backing ? "-backing-up" : "-pile-up");
-  const std::string title = t.head.id + ", " + t.head.place + ", " + side_name(side);
+  const std::string title = t.head.id + ", " + t.head.place + ", " + side_name(t.head);
   for (const TemplateFormat format : formats) {
     TemplateFile file{"", "", t.head.id, format, 1};
     const auto pdf = [&](const std::vector<Drawing>& pages, const char* ending) {

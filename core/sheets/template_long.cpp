@@ -22,25 +22,28 @@ Path shifted(const TemplateLine& line, double by) {
 
 double notes_below(Drawing& page, double left, double right, double top, const Template& t) {
   const auto& head = t.head;
+  const Reader& reader = head.reader;
   double y = paragraph(page, left, right, top, head.id + "   " + head.place, {kTitleType, true}) + 1;
   const std::string what = head.kind + (head.site.empty() ? "" : ", " + head.site);
   y = paragraph(page, left, right, y, what, {kBodyType}) + 1.5;
-  y = paragraph(page, left, right, y, side_name(head.side) + ". " + side_words(head.side), {kCutType, true}) +
-      1.5;
+  y = paragraph(page, left, right, y, side_name(head) + ". " + side_words(head), {kCutType, true}) + 1.5;
   y = paragraph(
           page, left, right, y,
-          "Print at 100 %, no scaling. Measure both rulers, across and down: 100 mm and 4 in to the tick. "
-          "If one is off, do not cut by this print.",
+          reader.say(
+              "Print at 100 %, no scaling. Measure both rulers, across and down: 100 mm and 4 in to the "
+              "tick. If one is off, do not cut by this print."),
           {kCutType, true, true}) +
       1.5;
   const double diagonal = steady::hypot(head.cut_width.mm(), head.cut_length.mm());
-  y = paragraph(page, left, right, y,
-                "The rectangle measures " + show_size(head.cut_width, head.cut_length, head.unit) +
-                    ", from corner to corner " + show_length(from_mm(diagonal), head.unit) +
-                    ". What is to be tucked, trimmed or seamed on the stair is left long in the outline.",
-                {kBodyType}) +
+  y = paragraph(
+          page, left, right, y,
+          reader.say("The rectangle measures {}, from corner to corner {}. What is to be tucked, trimmed or "
+                     "seamed on the stair is left long in the outline.",
+                     show_size(head.cut_width, head.cut_length, reader),
+                     show_length(from_mm(diagonal), reader)),
+          {kBodyType}) +
       1.5;
-  y = paragraph(page, left, right, y, knife_caution(), {kBodyType, true}) + 2;
+  y = paragraph(page, left, right, y, knife_caution(reader), {kBodyType, true}) + 2;
   y = draw_meanings(page, left, right, y, t) + 4;
   draw_ruler(page, {left + 2, y + kRulerHalf}, false);
   return y + 2 * kRulerHalf;
@@ -66,12 +69,12 @@ Drawing long_page(const Template& t) {
   const Box face{shape.face.left + kPaper, shape.face.top + kPaper, shape.face.right + kPaper,
                  shape.face.bottom + kPaper};
   const Box inside{face.left + 0.1 * face.width(), face.top + 0.1 * face.height(), face.right, face.bottom};
-  draw_badge(page, words, inside, {t.head.id + "   " + t.head.place, side_name(t.head.side)},
-             std::clamp(face.height() / 15, kTitleType, 2 * kTitleType));
+  draw_badge(page, words, inside, {t.head.id + "   " + t.head.place, side_name(t.head)},
+             std::clamp(face.height() / 15, kTitleType, 2 * kTitleType), t.head.reader);
   for (const auto& l : shape.lines) {
     auto path = shifted(l, kPaper).points;
     if (l.closed) path.push_back(path.front());
-    draw_names(page, words, {path}, l, t.head.keys);
+    draw_names(page, words, {path}, l, t.head);
   }
   const double foot = notes_below(page, below.left, below.right, below.top, t);
   const double ruler_x = below.right + 4 + 2 * kRulerHalf;
@@ -105,11 +108,13 @@ Drawing machine_drawing(const Template& t) {
                         "PILE"});
   const std::vector<std::string> notes{
       head.id + "  " + head.place,
-      side_name(head.side) + (head.side == TemplateSide::backing ? ": mirror image of the pile side" : ""),
-      "Arrow: pile",
-      "Units: millimetres. RECTANGLE measures " + decimal(shape.width_mm) + " x " + decimal(shape.height_mm),
-      "Cut CUT-OUTLINE and CUT-INSIDE; the other layers are for marking",
-      "Keep hands clear of the moving knife"};
+      head.side == TemplateSide::backing ? head.reader.say("BACKING UP: mirror image of the pile side")
+                                         : side_name(head),
+      head.reader.say("Arrow: pile"),
+      head.reader.say("Units: millimetres. RECTANGLE measures {} x {}", decimal(shape.width_mm),
+                      decimal(shape.height_mm)),
+      head.reader.say("Cut CUT-OUTLINE and CUT-INSIDE; the other layers are for marking"),
+      head.reader.say("Keep hands clear of the moving knife")};
   const double size = std::clamp(face.height() / 14, 3.0, 8.0);
   for (std::size_t i = 0; i < notes.size(); ++i)
     write(page, {x + 10, y + size * (1 + 1.4 * static_cast<double>(i))}, notes[i], {size});

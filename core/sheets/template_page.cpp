@@ -13,15 +13,15 @@ namespace {
 constexpr double kRulerType = 2.6;
 
 /// A fold is told by its pile: what goes down with the pile up goes up with the backing up.
-std::string meaning_of(Pen pen) {
-  if (pen == Pen::fold_under) return "fold, pile outside";
-  if (pen == Pen::fold_up) return "fold, pile inside";
-  return legend_words(pen);
+std::string meaning_of(Pen pen, const Reader& reader) {
+  if (pen == Pen::fold_under) return reader.say("fold, pile outside");
+  if (pen == Pen::fold_up) return reader.say("fold, pile inside");
+  return legend_words(pen, reader);
 }
 
-void add_meaning(std::vector<LegendEntry>& out, Pen pen) {
+void add_meaning(std::vector<LegendEntry>& out, Pen pen, const Reader& reader) {
   if (std::none_of(out.begin(), out.end(), [&](const LegendEntry& e) { return e.pen == pen; }))
-    out.push_back({pen, meaning_of(pen)});
+    out.push_back({pen, meaning_of(pen, reader)});
 }
 
 std::string letter_of(const Keys& keys, const std::string& label) {
@@ -34,39 +34,42 @@ TemplateHead template_head(const Plan& plan, const PlannedPiece& planned, Templa
   const Piece& piece = planned.piece;
   return {piece.id,
           place_of(plan, piece),
-          piece.kind,
+          plan.job.reader().said(piece.kind),
           plan.job.site.title,
           side,
-          plan.job.unit,
+          plan.job.reader(),
           piece.cut_width,
           piece.cut_length,
           flat_keys(piece, corner_details(piece))};
 }
 
-std::string side_name(TemplateSide side) { return side == TemplateSide::backing ? "BACKING UP" : "PILE UP"; }
+std::string side_name(const TemplateHead& head) {
+  return head.side == TemplateSide::backing ? head.reader.say("BACKING UP") : head.reader.say("PILE UP");
+}
 
-std::string side_words(TemplateSide side) {
-  return side == TemplateSide::backing
-             ? "To lie on the carpet's back, words up. It is the mirror image of the sheets, which show the "
-               "pile."
-             : "To lie on the carpet's pile, words up. It shows the piece as the sheets do.";
+std::string side_words(const TemplateHead& head) {
+  return head.side == TemplateSide::backing
+             ? head.reader.say(
+                   "To lie on the carpet's back, words up. It is the mirror image of the sheets, which show "
+                   "the pile.")
+             : head.reader.say("To lie on the carpet's pile, words up. It shows the piece as the sheets do.");
 }
 
 // common practice, no source
-std::string knife_caution() {
-  return "Knife: a fresh blade. Cut away from your body, the other hand behind it.";
+std::string knife_caution(const Reader& reader) {
+  return reader.say("Knife: a fresh blade. Cut away from your body, the other hand behind it.");
 }
 
 double draw_meanings(Drawing& page, double left, double right, double top, const Template& t) {
   std::vector<LegendEntry> legend;
-  add_meaning(legend, Pen::outline);
-  if (!t.shape.rest.empty()) add_meaning(legend, Pen::knife);
+  add_meaning(legend, Pen::outline, t.head.reader);
+  if (!t.shape.rest.empty()) add_meaning(legend, Pen::knife, t.head.reader);
   for (const auto& l : t.shape.lines)
-    add_meaning(legend, l.pen);
+    add_meaning(legend, l.pen, t.head.reader);
   double y = draw_legend(page, left, right, top, legend);
   if (t.head.keys.empty()) return y;
   const int columns = std::max(1, static_cast<int>((right - left) / 60));
-  return draw_keys(page, {left, y + 1.5, right, y + 1.5}, columns, t.head.keys);
+  return draw_keys(page, {left, y + 1.5, right, y + 1.5}, columns, t.head.keys, t.head.reader);
 }
 
 void draw_ruler(Drawing& page, PagePoint start, bool down) {
@@ -96,17 +99,17 @@ void draw_ruler(Drawing& page, PagePoint start, bool down) {
   number(kRulerLength, -3.6, "4 in");
 }
 
-void draw_pile(Drawing& page, PagePoint top, double length) {
+void draw_pile(Drawing& page, PagePoint top, double length, const Reader& reader) {
   const PagePoint tip{top.x, top.y + length};
   rectangle(page, {top.x - 0.4, top.y, top.x + 0.4, tip.y - 3}, Pen::none, Fill::ink);
   page.paths.push_back(
       {{tip, {tip.x - 1.7, tip.y - 5}, {tip.x + 1.7, tip.y - 5}}, true, Pen::none, Fill::ink});
   page.texts.push_back(
-      {{top.x - 2.4, top.y + length / 2}, kBodyType, "pile", Anchor::middle, true, 90, false});
+      {{top.x - 2.4, top.y + length / 2}, kBodyType, reader.say("pile"), Anchor::middle, true, 90, false});
 }
 
 void draw_badge(Drawing& page, WordPlacer& words, const Box& within, const std::vector<std::string>& lines,
-                double size_mm) {
+                double size_mm, const Reader& reader) {
   const double step = leading(size_mm), shaft = std::max(12.0, step * static_cast<double>(lines.size()));
   double width = 0;
   for (const auto& text : lines)
@@ -115,7 +118,7 @@ void draw_badge(Drawing& page, WordPlacer& words, const Box& within, const std::
   const auto box = words.take_anywhere(within, width + kArrowRoom, shaft);
   if (!box) return;
   const double x = box->left + kArrowRoom - 2.5;
-  draw_pile(page, {x, box->top}, shaft);
+  draw_pile(page, {x, box->top}, shaft, reader);
   double y = box->top + 0.85 * size_mm;
   for (const auto& text : lines) {
     write(page, {box->left + kArrowRoom, y}, text, {size_mm, true});
@@ -124,11 +127,11 @@ void draw_badge(Drawing& page, WordPlacer& words, const Box& within, const std::
 }
 
 void draw_names(Drawing& page, WordPlacer& words, const std::vector<std::vector<PagePoint>>& parts,
-                const TemplateLine& line, const Keys& keys) {
+                const TemplateLine& line, const TemplateHead& head) {
   if (line.label.empty()) return;
-  const std::string letter = letter_of(keys, line.label);
+  const std::string letter = letter_of(head.keys, line.label);
   for (const auto& part : parts) {
-    if (words.set_beside(page, part, {{}, kSmallType, line.label}, true)) continue;
+    if (words.set_beside(page, part, {{}, kSmallType, head.reader.said(line.label)}, true)) continue;
     Text short_name{{}, kSmallType, letter};
     short_name.bold = true;
     if (!letter.empty()) words.set_beside(page, part, short_name, false);

@@ -18,17 +18,17 @@ namespace treadfold {
 struct TemplateHead {
   std::string id, place, kind, site;
   TemplateSide side = TemplateSide::backing;
-  LengthUnit unit = LengthUnit::inch;
+  Reader reader;
   Length cut_width, cut_length;
   Keys keys; // letters of lines, as on the piece's sheet
 };
 TemplateHead template_head(const Plan& plan, const PlannedPiece& planned, TemplateSide side);
 
 /// "BACKING UP", and what that means for whoever lays it down.
-std::string side_name(TemplateSide side);
-std::string side_words(TemplateSide side);
+std::string side_name(const TemplateHead& head);
+std::string side_words(const TemplateHead& head);
 /// The caution that stands wherever a template says cut.
-std::string knife_caution();
+std::string knife_caution(const Reader& reader);
 
 struct Template {
   TemplateHead head;
@@ -41,13 +41,13 @@ double draw_meanings(Drawing& page, double left, double right, double top, const
 void draw_ruler(Drawing& page, PagePoint start, bool down);
 inline constexpr double kRulerLength = 101.6, kRulerHalf = 6.2; // mm: along, and to each side
 /// Along the pile, thick, in no pen that a line of the piece has; takes up 7 mm to the left of `top`.
-void draw_pile(Drawing& page, PagePoint top, double length);
+void draw_pile(Drawing& page, PagePoint top, double length, const Reader& reader);
 /// Arrow of the pile, id and side within `within`, where they touch nothing; nothing if there is no room.
 void draw_badge(Drawing& page, WordPlacer& words, const Box& within, const std::vector<std::string>& lines,
-                double size_mm);
+                double size_mm, const Reader& reader);
 /// Names beside lines, or their letters.
 void draw_names(Drawing& page, WordPlacer& words, const std::vector<std::vector<PagePoint>>& parts,
-                const TemplateLine& line, const Keys& keys);
+                const TemplateLine& line, const TemplateHead& head);
 
 /// A first page that tells how to join the others, then the tiles row by row.
 std::vector<Drawing> tiled_pages(const Template& t, PaperSize paper);

@@ -1,6 +1,7 @@
 #include "sheets/template_page.h"
 
 #include "units/steady.h"
+#include "units/words.h"
 
 #include <algorithm>
 #include <array>
@@ -95,6 +96,7 @@ private:
     return {p.x - shown_.left + grid_.window.left, p.y - shown_.top + grid_.window.top};
   }
   std::string name() const { return tile_name(column_, row_); }
+  const Reader& reader() const { return template_.head.reader; }
 
   /// What no sheet laid over this one hides, and not the frame itself.
   Box word_room() const {
@@ -135,8 +137,9 @@ private:
     const auto firm = [&](PagePoint a, PagePoint b, int column, int row, double turn) {
       if (!grid_.has(column, row)) return;
       line(page_, a, b, Pen::dimension);
-      Text text{
-          {}, kRulerWords, "cut this edge off along the line, and lay it over " + tile_name(column, row)};
+      Text text{{},
+                kRulerWords,
+                reader().say("cut this edge off along the line, and lay it over {}", tile_name(column, row))};
       text.anchor = Anchor::middle;
       text.turn_deg = turn;
       text.at = turn == 0 ? PagePoint{w.centre().x, w.top - 1.2} : PagePoint{w.left - 1.2, w.centre().y};
@@ -191,12 +194,12 @@ private:
 
   void words() {
     const auto& head = template_.head;
-    draw_badge(page_, words_, word_room(), {head.id + "  " + name(), side_name(head.side)}, kBodyType);
+    draw_badge(page_, words_, word_room(), {head.id + "  " + name(), side_name(head)}, kBodyType, reader());
     Box part = word_room();
     const PagePoint shift{shown_.left - grid_.window.left, shown_.top - grid_.window.top};
     part = {part.left + shift.x, part.top + shift.y, part.right + shift.x, part.bottom + shift.y};
     for (const auto& l : template_.shape.lines)
-      draw_names(page_, words_, on_page(l, part), l, head.keys);
+      draw_names(page_, words_, on_page(l, part), l, head);
   }
 
   void draw_strip(int number, int count) {
@@ -208,15 +211,15 @@ private:
     const double tile_width = text_width(tile, 11, true), right = box.right;
     write(page_, {right, box.top + 9}, tile, {11, true, false, Anchor::right});
     const double arrow = right - tile_width - 4;
-    draw_pile(page_, {arrow, box.top}, 12);
+    draw_pile(page_, {arrow, box.top}, 12, reader());
     const double left = box.left + kRulerLength + 12, room = arrow - 7 - left;
     write(page_, {left, box.top + 3.4}, shortened(head.id + ", " + head.place, room, kBodyType, true),
           {kBodyType, true});
-    write(page_, {left, box.top + 7.8}, side_name(head.side), {kBodyType, true});
-    write(page_, {left, box.top + 11.8}, "page " + std::to_string(number) + " of " + std::to_string(count),
-          {kSmallType});
+    write(page_, {left, box.top + 7.8}, side_name(head), {kBodyType, true});
+    write(page_, {left, box.top + 11.8}, reader().say("page {} of {}", number, count), {kSmallType});
     write(page_, {box.left, box.bottom - 0.8},
-          "Print at 100 %, no scaling; measure the rulers.  " + knife_caution(), {kSmallType});
+          reader().say("Print at 100 %, no scaling; measure the rulers.") + "  " + knife_caution(reader()),
+          {kSmallType});
   }
 
   static constexpr double kRulerWords = 2.6;
@@ -278,43 +281,42 @@ void draw_map(Drawing& page, const Box& box, const Template& t, const TileGrid& 
 
 std::vector<std::string> how_to_join(const Template& t, const TileGrid& grid) {
   const auto& head = t.head;
+  const Reader& reader = head.reader;
   std::vector<std::string> out;
   const int count = grid.count();
-  std::string sheets = count == 1 ? "One sheet follows." : std::to_string(count) + " sheets follow.";
-  sheets += " Columns are letters, rows are numbers, as on the map.";
-  const auto blank = blank_tiles(grid);
-  if (!blank.empty()) {
-    sheets += " Left out, because nothing is on them:";
+  std::string sheets = count == 1 ? reader.say("One sheet follows.") : reader.say("{} sheets follow.", count);
+  sheets += " " + reader.say("Columns are letters, rows are numbers, as on the map.");
+  if (auto blank = blank_tiles(grid); !blank.empty()) {
     constexpr std::size_t kMost = 24;
-    for (std::size_t i = 0; i < std::min(blank.size(), kMost); ++i)
-      sheets += (i ? ", " : " ") + blank[i];
-    if (blank.size() > kMost) sheets += " and " + std::to_string(blank.size() - kMost) + " more";
-    sheets += ", hatched on the map.";
+    const auto more = blank.size() - std::min(blank.size(), kMost);
+    blank.resize(blank.size() - more);
+    const auto named = more > 0 ? reader.say("{} and {} more", joined(blank), more) : joined(blank);
+    sheets += " " + reader.say("Left out, because nothing is on them: {}, hatched on the map.", named);
   }
   out.push_back(sheets);
   if (count > 1)
-    out.push_back(
+    out.push_back(reader.say(
         "Work from the top left, row by row. Where a sheet says so, cut its left or top edge off along "
         "the line, and lay it over its neighbour: half diamonds become whole ones, with the same number "
-        "on both sides, and lines run on. Tape on both faces.");
+        "on both sides, and lines run on. Tape on both faces."));
   const double diagonal = steady::hypot(head.cut_width.mm(), head.cut_length.mm());
-  out.push_back(
-      "When joined, measure the rectangle: " + show_size(head.cut_width, head.cut_length, head.unit) +
-      ", and from corner to corner both ways " + show_length(from_mm(diagonal), head.unit) +
-      ". If not, join it again.");
-  out.push_back(
+  out.push_back(reader.say("When joined, measure the rectangle: {}, and from corner to corner both ways {}. "
+                           "If not, join it again.",
+                           show_size(head.cut_width, head.cut_length, reader),
+                           show_length(from_mm(diagonal), reader)));
+  out.push_back(reader.say(
       "Cut the paper along the outline, lay it down with the arrow along the pile, weigh it down, and "
-      "mark around it. What is to be tucked, trimmed or seamed on the stair is left long in it.");
+      "mark around it. What is to be tucked, trimmed or seamed on the stair is left long in it."));
   return out;
 }
 
 std::vector<Drawing> first_pages(const Template& t, const TileGrid& grid, PaperSize paper) {
   const auto& head = t.head;
   Flow flow(paper);
-  flow.paragraph(side_name(head.side) + ". " + side_words(head.side), {kCutType, true});
-  flow.warning(
+  flow.paragraph(side_name(head) + ". " + side_words(head), {kCutType, true});
+  flow.warning(head.reader.say(
       "Print at 100 %, no scaling. Then measure these two rulers, across and down: 100 mm and 4 in to "
-      "the tick. If one is off, do not cut by this print.");
+      "the tick. If one is off, do not cut by this print."));
   const double high = 2 * kRulerHalf + 92;
   const Box box = flow.rest();
   draw_ruler(flow.page(), {box.left + 2, box.top + kRulerHalf}, false);
@@ -323,7 +325,7 @@ std::vector<Drawing> first_pages(const Template& t, const TileGrid& grid, PaperS
            {box.left, box.top + 2 * kRulerHalf + 2, box.right - 4 * kRulerHalf - 5, box.top + high}, t, grid);
   flow.skip(high + 3);
   flow.list(how_to_join(t, grid), true);
-  flow.warning(knife_caution());
+  flow.warning(knife_caution(head.reader));
   Drawing measure;
   const double needed = draw_meanings(measure, box.left, box.right, 0, t);
   // There is no foot below.
@@ -335,10 +337,11 @@ std::vector<Drawing> first_pages(const Template& t, const TileGrid& grid, PaperS
 void write_head(Drawing& page, const TemplateHead& head, int number, int count) {
   const double left = kMargin, right = page.width_mm - kMargin, half = (right - left) * 0.68;
   write(page, {left, kMargin + 6.5},
-        shortened(head.id + "   " + head.place + ", full size", half, kTitleType, true), {kTitleType, true});
+        shortened(head.id + "   " + head.reader.say("{}, full size", head.place), half, kTitleType, true),
+        {kTitleType, true});
   write(page, {right, kMargin + 3.4}, shortened(head.site, right - left - half - 4, kBodyType, true),
         {kBodyType, true, false, Anchor::right});
-  write(page, {right, kMargin + 8.4}, "page " + std::to_string(number) + " of " + std::to_string(count),
+  write(page, {right, kMargin + 8.4}, head.reader.say("page {} of {}", number, count),
         {kSmallType, false, false, Anchor::right});
   line(page, {left, kMargin + 11}, {right, kMargin + 11}, Pen::outline);
 }

@@ -7,31 +7,27 @@ namespace treadfold {
 
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  return text;
-}
-
 /// "the baluster", "the 2 balusters and the newel".
-std::string uprights_of(const Piece& piece) {
+std::string uprights_of(const Reader& reader, const Piece& piece) {
+  const auto count = [&](const char* word) {
+    return std::count_if(piece.openings.begin(), piece.openings.end(),
+                         [&](const Opening& o) { return o.what == word; });
+  };
   std::vector<std::string> words;
-  for (const std::string word : {"baluster", "newel"}) {
-    const auto count = std::count_if(piece.openings.begin(), piece.openings.end(),
-                                     [&](const Opening& o) { return o.what == word; });
-    if (count == 1) words.push_back("the " + word);
-    if (count > 1) words.push_back(fmt::format("the {} {}s", count, word));
-  }
-  return joined(words);
+  const auto balusters = count("baluster"), newels = count("newel");
+  if (balusters > 0)
+    words.push_back(balusters == 1 ? reader.say("the baluster") : reader.say("the {} balusters", balusters));
+  if (newels > 0)
+    words.push_back(newels == 1 ? reader.say("the newel") : reader.say("the {} newels", newels));
+  return reader.list(words);
 }
 
 /// "to the back", "round the end", each once.
-std::vector<std::string> ways_of(const Piece& piece) {
+std::vector<std::string> ways_of(const Reader& reader, const Piece& piece) {
   std::vector<std::string> ways;
   for (const auto& opening : piece.openings) {
     if (opening.way.empty()) continue;
-    const auto way = opening.way.substr(std::string("slit ").size());
+    const auto way = reader.said(opening.way.substr(std::string("slit ").size()));
     if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
   }
   return ways;
@@ -40,34 +36,45 @@ std::vector<std::string> ways_of(const Piece& piece) {
 } // namespace
 
 // Common practice, no source; that seams split toward balusters: CRI 105, older edition, §17.2.
-std::vector<Instruction> cut_round_uprights(const Piece& piece, bool sealed) {
+std::vector<Instruction> cut_round_uprights(const Reader& reader, const Piece& piece, bool sealed) {
   if (piece.openings.empty()) return {};
   std::vector<Instruction> out;
   const bool several = piece.openings.size() > 1;
   if (!sealed) {
-    out.push_back({"Seal the raw backing with latex along the cuts, and let it dry.", true});
-    out.push_back({"Fresh blade. Cut away from your body, the other hand behind it.", true});
+    out.push_back({reader.say("Seal the raw backing with latex along the cuts, and let it dry."), true});
+    out.push_back({reader.say("Fresh blade. Cut away from your body, the other hand behind it."), true});
   }
+  const auto uprights = uprights_of(reader, piece);
   std::string text =
-      fmt::format("{} for {}: hold the piece to the step and see that {} right. Cut on the "
-                  "line, no larger.",
-                  several ? "Holes" : "The hole", uprights_of(piece), several ? "they fall" : "it falls");
-  if (const auto ways = ways_of(piece); !ways.empty())
-    text += fmt::format(" Slit {} as drawn, {}.", several ? "each" : "it", joined(ways));
+      several
+          ? reader.say("Holes for {}: hold the piece to the step and see that they fall right. Cut on the "
+                       "line, no larger.",
+                       uprights)
+          : reader.say("The hole for {}: hold the piece to the step and see that it falls right. Cut on the "
+                       "line, no larger.",
+                       uprights);
+  if (const auto ways = reader.list(ways_of(reader, piece)); !ways.empty())
+    text += " " + (several ? reader.say("Slit each as drawn, {}.", ways)
+                           : reader.say("Slit it as drawn, {}.", ways));
   out.push_back({text, false});
-  if (!sealed) out.push_back({"Run a thin bead of latex along these cuts.", false});
+  if (!sealed) out.push_back({reader.say("Run a thin bead of latex along these cuts."), false});
   return out;
 }
 
-std::vector<Instruction> close_round_uprights(const Piece& piece, const std::string& staple_spacing) {
+std::vector<Instruction> close_round_uprights(const Reader& reader, const Piece& piece,
+                                              const std::string& staple_spacing) {
   const auto slits = std::count_if(piece.openings.begin(), piece.openings.end(),
                                    [](const Opening& o) { return !o.slit.empty(); });
   if (slits == 0) return {};
-  return {
-      {fmt::format("Press the carpet to {} all round and the slit{} shut, pile free of {}. Staple every {} "
-                   "on both sides; part the pile.",
-                   uprights_of(piece), slits > 1 ? "s" : "", slits > 1 ? "them" : "it", staple_spacing),
-       false}};
+  const auto uprights = uprights_of(reader, piece);
+  return {{slits > 1
+               ? reader.say("Press the carpet to {} all round and the slits shut, pile free of them. Staple "
+                            "every {} on both sides; part the pile.",
+                            uprights, staple_spacing)
+               : reader.say("Press the carpet to {} all round and the slit shut, pile free of it. Staple "
+                            "every {} on both sides; part the pile.",
+                            uprights, staple_spacing),
+           false}};
 }
 
 } // namespace treadfold

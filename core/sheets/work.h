@@ -4,6 +4,7 @@
 #include "sheets/working_order.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace treadfold {
 
@@ -11,14 +12,24 @@ namespace treadfold {
 struct Work {
   const Plan& plan;
   const PlannedPiece& planned;
-  std::vector<Instruction> out;
+  Reader reader;
+  std::vector<Instruction> out = {};
 
   const Piece& piece() const { return planned.piece; }
-  std::string size(Length x) const { return show_length(x, plan.job.unit); }
+  std::string size(Length x) const { return show_length(x, reader); }
   const Allowances& allow() const { return plan.job.allowances; }
-  void say(std::string text) { out.push_back({std::move(text), false}); }
+  void add(std::string text, bool caution = false) {
+    if (!text.empty()) out.push_back({std::move(text), caution});
+  }
+  template <typename... Values>
+  void say(fmt::format_string<Values...> english, Values&&... values) {
+    add(reader.say(english, std::forward<Values>(values)...));
+  }
+  template <typename... Values>
+  void care(fmt::format_string<Values...> english, Values&&... values) {
+    add(reader.say(english, std::forward<Values>(values)...), true);
+  }
   void say_all(const std::vector<Instruction>& more) { out.insert(out.end(), more.begin(), more.end()); }
-  void care(std::string text) { out.push_back({std::move(text), true}); }
   bool has(LineRole role) const {
     return std::any_of(piece().lines.begin(), piece().lines.end(),
                        [&](const FlatLine& l) { return l.role == role; });
@@ -29,15 +40,16 @@ struct Work {
   }
 };
 
-std::string sides(bool left, bool right);
 /// Ends that the carpet wraps; a runner wraps none.
 bool open_left(const Work& w);
 bool open_right(const Work& w);
 bool any_open(const Work& w);
+/// "both ends", "the left end" of those.
+std::string open_ends(const Work& w);
 bool has_strip(const Work& w, StripPlace place);
 bool any_strip(const Work& w);
 /// "step 4", "steps 4, 5 and 7" or "steps 4 to 13", lowest first.
-std::string names(std::vector<int> steps);
+std::string names(const Reader& reader, std::vector<int> steps);
 std::string capital(std::string text);
 
 void check_piece(Work& w);

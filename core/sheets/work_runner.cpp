@@ -17,21 +17,21 @@ void do_edges(Work& w, const Runner& runner) {
   const std::string edge = w.size(from_mm_up(w.piece().runner->edges_mm));
   const bool shows =
       w.planned.steps.front().landing_edge && runner.wear_shift == Length{} && runner.top == RunnerTop::shows;
-  const std::string which = shows ? "both edges and the top end" : "both edges";
+  const std::string which = shows ? w.reader.say("both edges and the top end") : w.reader.say("both edges");
   switch (runner.edges) {
   case RunnerEdges::bound:
-    w.say(fmt::format("Bind {}, {} in all, before it is laid. No raw edge may show.", which, edge));
+    w.say("Bind {}, {} in all, before it is laid. No raw edge may show.", which, edge);
     return;
   case RunnerEdges::turned:
     w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
-    w.say(fmt::format("Turn {} under by {} and glue them down, {} in all, before it is laid.", which,
-                      w.size(runner.edge_takes), edge));
+    w.say("Turn {} under by {} and glue them down, {} in all, before it is laid.", which,
+          w.size(runner.edge_takes), edge);
     return;
   case RunnerEdges::finished:
     if (shows) w.say("Bind the top end: it is cut, and shows.");
     return;
   case RunnerEdges::cut:
-    w.say(fmt::format("Seal {} with a thin bead of latex, {} in all, and let it dry.", which, edge));
+    w.say("Seal {} with a thin bead of latex, {} in all, and let it dry.", which, edge);
     return;
   }
 }
@@ -58,22 +58,24 @@ bool winder(const Work& w) { return !folded(w) && turns_under(w, w.planned.steps
 // common practice, no source
 void cut_to_shape(Work& w, const Runner& runner) {
   w.care(kBlade);
-  const std::string where = runner.edge_takes > Length{} ? w.size(runner.edge_takes) + " outside" : "to";
-  w.say(fmt::format("Cut both edges {} the outline along a straightedge before they are done; the full-size "
-                    "template shows it. Leave the back and the foot long to tuck.",
-                    where));
+  if (runner.edge_takes > Length{})
+    w.say("Cut both edges {} outside the outline along a straightedge before they are done; the full-size "
+          "template shows it. Leave the back and the foot long to tuck.",
+          w.size(runner.edge_takes));
+  else
+    w.say("Cut both edges to the outline along a straightedge before they are done; the full-size template "
+          "shows it. Leave the back and the foot long to tuck.");
 }
 
 void mark_winder(Work& w) {
   const auto& mark = w.piece().runner->marks.front();
   const auto bare = [&](const RunnerLine& line) {
-    return fmt::format("{} bare at the left and {} at the right", w.size(from_mm(line.bare_left_mm)),
-                       w.size(from_mm(line.bare_right_mm)));
+    return w.reader.say("{} bare at the left and {} at the right", w.size(from_mm(line.bare_left_mm)),
+                        w.size(from_mm(line.bare_right_mm)));
   };
-  w.say(fmt::format(
-      "Mark the edges on step {}: on its riser {}; at the back of its tread, along the next riser, "
-      "{}. Join the marks by straight lines over the tread and its nosing.",
-      mark.step, bare(mark.foot), bare(mark.back)));
+  w.say("Mark the edges on step {}: on its riser {}; at the back of its tread, along the next riser, "
+        "{}. Join the marks by straight lines over the tread and its nosing.",
+        mark.step, bare(mark.foot), bare(mark.back));
 }
 
 /// A sentence for each that reads otherwise, with its steps, lowest first.
@@ -95,18 +97,18 @@ private:
 /// Under a strip that leans the edges lie elsewhere over the nosing than on riser and back.
 void mark_folded(Work& w) {
   const auto bare = [&](const RunnerLine& line) {
-    return fmt::format("{} and {}", w.size(from_mm(line.bare_left_mm)), w.size(from_mm(line.bare_right_mm)));
+    return w.reader.list({w.size(from_mm(line.bare_left_mm)), w.size(from_mm(line.bare_right_mm))});
   };
   const auto& marks = w.piece().runner->marks;
   Alike alike;
   for (std::size_t i = marks.size(); i-- > 0;)
     if (turns_under(w, w.planned.steps[i]))
-      alike.add(fmt::format("at the foot of the riser {}; along the nosing {}; at the back of the tread, "
-                            "along the next riser, {}",
-                            bare(marks[i].foot), bare(marks[i].nosing), bare(marks[i].back)),
+      alike.add(w.reader.say("at the foot of the riser {}; along the nosing {}; at the back of the tread, "
+                             "along the next riser, {}",
+                             bare(marks[i].foot), bare(marks[i].nosing), bare(marks[i].back)),
                 marks[i].step);
   for (const auto& [text, steps] : alike.all())
-    w.say(fmt::format("Mark the edges on {}, bare at the left and at the right: {}.", names(steps), text));
+    w.say("Mark the edges on {}, bare at the left and at the right: {}.", names(w.reader, steps), text);
 }
 
 void mark_straight_steps(Work& w) {
@@ -125,9 +127,9 @@ void mark_straight_steps(Work& w) {
     places.back().steps.push_back(mark->step);
   }
   for (const auto& place : places)
-    w.say(fmt::format("Mark the edges on {}: {} of the riser bare at the left, {} at the right, and on "
-                      "the tread in line with that.",
-                      names(place.steps), place.left, place.right));
+    w.say("Mark the edges on {}: {} of the riser bare at the left, {} at the right, and on "
+          "the tread in line with that.",
+          names(w.reader, place.steps), place.left, place.right);
 }
 
 /// Where its edges go, on steps that are alike in it. What stays bare is finished wood.
@@ -166,55 +168,66 @@ void fold_pleats(Work& w, const Runner& runner) {
   const auto& pleats = w.piece().runner->pleats;
   Alike folds, layers;
   for (auto p = pleats.rbegin(); p != pleats.rend(); ++p) {
-    const char* side = p->narrow_left ? "left" : "right";
-    auto text = fmt::format(
-        "bring the line \"back\" of the tread below into the crotch. Fold what is above it up against the "
-        "riser to the line \"top\" and down again to the crotch{}: {} deep at the {} edge, nothing at the "
-        "other.",
-        p->tucks == 2 ? ", and so once more" : "", w.size(from_mm_up(p->depth_mm)), side);
+    const auto& reader = w.reader;
+    const auto side = p->narrow_left ? reader.say("left") : reader.say("right");
+    const auto depth = w.size(from_mm_up(p->depth_mm));
+    auto text = p->tucks == 2 ? reader.say("bring the line \"back\" of the tread below into the crotch. Fold "
+                                           "what is above it up against "
+                                           "the riser to the line \"top\" and down again to the crotch, and "
+                                           "so once more: {} deep at the "
+                                           "{} edge, nothing at the other.",
+                                           depth, side)
+                              : reader.say("bring the line \"back\" of the tread below into the crotch. Fold "
+                                           "what is above it up against "
+                                           "the riser to the line \"top\" and down again to the crotch: {} "
+                                           "deep at the {} edge, nothing "
+                                           "at the other.",
+                                           depth, side);
     if (p->snip_mm > 0)
-      text += fmt::format(
-          " Turn the corners at the {} in behind the folds, so that none shows beside the riser.", side);
+      text +=
+          " " +
+          reader.say("Turn the corners at the {} in behind the folds, so that none shows beside the riser.",
+                     side);
     folds.add(text, p->step);
     const auto count = 2 * p->tucks * (runner.edges == RunnerEdges::turned ? 2 : 1);
-    layers.add(fmt::format(
-                   "{} layers{} at the {} edge", count,
-                   carpet == carpets.end() ? "" : ", " + w.size(carpet->thickness * count) + " thick,", side),
+    layers.add(carpet == carpets.end() ? reader.say("{} layers at the {} edge", count, side)
+                                       : reader.say("{} layers, {} thick, at the {} edge", count,
+                                                    w.size(carpet->thickness * count), side),
                p->step);
   }
   for (const auto& [text, steps] : folds.all())
-    w.say(fmt::format("{} {}: {} Staple through the folds in the crotch every {}, pile parted; then go on up "
-                      "the riser over them.",
-                      steps.size() == 1 ? "At the riser of" : "At the risers of", names(steps), text,
-                      w.size(w.plan.job.supplies.staple_spacing)));
+    w.say("{}: {} Staple through the folds in the crotch every {}, pile parted; then go on up the riser over "
+          "them.",
+          steps.size() == 1 ? w.reader.say("At the riser of {}", names(w.reader, steps))
+                            : w.reader.say("At the risers of {}", names(w.reader, steps)),
+          text, w.size(w.plan.job.supplies.staple_spacing));
   for (const auto& [text, steps] : layers.all())
-    w.care(fmt::format("Folded behind {} lie {}: press them flat, so that the riser's carpet stands nowhere "
-                       "past the nosing.",
-                       names(steps), text));
+    w.care("Folded behind {} lie {}: press them flat, so that the riser's carpet stands nowhere "
+           "past the nosing.",
+           names(w.reader, steps), text);
 }
 
 // common practice, no source
 void finish_top(Work& w, const Runner& runner) {
   const Step& top = w.planned.steps.front();
   if (!top.landing_edge) {
-    w.say(fmt::format("Behind step {} tuck the last {} into the crotch behind the strip; the piece above "
-                      "comes down onto it there.",
-                      top.number, w.size(w.allow().tuck_back)));
+    w.say("Behind step {} tuck the last {} into the crotch behind the strip; the piece above "
+          "comes down onto it there.",
+          top.number, w.size(w.allow().tuck_back));
     return;
   }
   if (runner.wear_shift > Length{}) {
-    w.say(
-        fmt::format("Fold the last {} under, flat, its end behind the nosing, and fasten the fold at the "
-                    "landing with staples through "
-                    "the fold only; part the pile. To move the runner down later, draw them, let out what is "
-                    "wanted here and fold as much under at the foot.",
-                    w.size(runner.wear_shift)));
+    w.say("Fold the last {} under, flat, its end behind the nosing, and fasten the fold at the "
+          "landing with staples through "
+          "the fold only; part the pile. To move the runner down later, draw them, let out what is "
+          "wanted here and fold as much under at the foot.",
+          w.size(runner.wear_shift));
     return;
   }
   if (runner.top == RunnerTop::seamed) return seam_top(w);
-  w.say(fmt::format("Staple the top end to the landing every {}, just inside its edge; part the pile at each "
-                    "staple.",
-                    w.size(w.plan.job.supplies.staple_spacing)));
+  w.say("Staple the top end to the landing every {}, just inside its edge; part the pile at each "
+        "staple.",
+        w.size(w.plan.job.supplies.staple_spacing));
 }
 
 } // namespace

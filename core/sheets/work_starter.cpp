@@ -40,22 +40,22 @@ bool turns_over(const Work& w) { return w.planned.steps.front().starter->closing
 
 void place_among_others(Work& w) {
   const auto pieces = pieces_of(w);
-  std::string order;
-  for (std::size_t i = 0; i < pieces.size(); ++i)
-    order += (i == 0 ? "" : i + 1 == pieces.size() ? " and " : ", ") + pieces[i]->id;
-  w.say(fmt::format("The step has {} pieces. Hang them in this order: {}.", pieces.size(), order));
+  std::vector<std::string> order;
+  for (const auto* piece : pieces)
+    order.push_back(piece->id);
+  w.say("The step has {} pieces. Hang them in this order: {}.", pieces.size(), w.reader.list(order));
 }
 
-void cut_by_template(Work& w, const char* lines) {
-  w.say(fmt::format("Lay the full-size template of {} on the backing, its pile arrow with the pile; "
-                    "mark {}.",
-                    w.piece().id, lines));
+void cut_by_template(Work& w, const std::string& lines) {
+  w.say("Lay the full-size template of {} on the backing, its pile arrow with the pile; "
+        "mark {}.",
+        w.piece().id, lines);
   w.care("Seal the raw backing with latex along the marks, and let it dry.");
   w.care(kBlade);
   w.say("Cut along the heavy lines. Leave long what is marked to tuck or trim.");
   if (const auto& relief = w.piece().relief)
-    w.say(fmt::format("Cut the {} relief cuts, each a narrow V {} deep, to its point and no deeper.",
-                      relief->count, w.size(from_mm(relief->depth_mm))));
+    w.say("Cut the {} relief cuts, each a narrow V {} deep, to its point and no deeper.", relief->count,
+          w.size(from_mm(relief->depth_mm)));
 }
 
 /// Strip and pad must be on before the carpet that goes over them.
@@ -64,9 +64,8 @@ void strip_and_pad(Work& w) {
   const auto before = w.out.size();
   lay_pad(w);
   if (w.out.size() > before)
-    w.say(fmt::format(
-        "Slit the pad's edge about every {} round the curve, so that it lies flat over the nosing.",
-        w.size(w.plan.job.unit == LengthUnit::inch ? inches(2) : millimetres(50))));
+    w.say("Slit the pad's edge about every {} round the curve, so that it lies flat over the nosing.",
+          w.size(w.plan.job.unit == LengthUnit::inch ? inches(2) : millimetres(50)));
 }
 
 std::string every(const Work& w) { return w.size(w.plan.job.supplies.staple_spacing); }
@@ -75,45 +74,50 @@ std::string every(const Work& w) { return w.size(w.plan.job.supplies.staple_spac
 void ease_in(Work& w) {
   const double strain = w.planned.proof.worst_strain;
   if (strain >= 0.001)
-    w.say(fmt::format(
-        "Round the curve it must give by {:.1f} % of its length ({}): ease it in evenly, do not stretch "
-        "it.",
-        100 * strain, w.planned.proof.worst_strain_at));
+    w.say("Round the curve it must give by {:.1f} % of its length ({}): ease it in evenly, do not stretch "
+          "it.",
+          100 * strain, w.reader.said(w.planned.proof.worst_strain_at));
 }
 
 void trim_ends(Work& w) {
-  if (const auto seal = seal_trimmed(construction_of(w.plan, w.piece())); !seal.empty()) w.say(seal);
-  w.say(fmt::format(
-      "Trim the spare at the ends, {} at the left and {} at the right, tight to wall or stringer.",
-      w.size(w.piece().trim_left), w.size(w.piece().trim_right)));
+  w.add(seal_trimmed(w.reader, construction_of(w.plan, w.piece())));
+  w.say("Trim the spare at the ends, {} at the left and {} at the right, tight to wall or stringer.",
+        w.size(w.piece().trim_left), w.size(w.piece().trim_right));
 }
 
 void hang_riser_band(Work& w) {
-  cut_by_template(w, "its upper edge and its foot");
+  cut_by_template(w, w.reader.say("its upper edge and its foot"));
   w.care(kKnees);
-  const bool under = w.planned.steps.front().nosing.projection > Length{};
-  w.say(fmt::format(
-      "Hold it to the riser, pile down, and work it round from the middle: not stretched sideways. "
-      "Staple its upper edge every {} {}; part the pile at each staple.",
-      every(w), under ? "close up under the nosing" : "along the line marked"));
-  w.say(fmt::format(
-      "Smooth it down, staple it every {} in the crotch at the floor, and tuck the last {} or trim it "
-      "to the floor.",
-      every(w), w.size(w.allow().tuck_foot)));
+  if (w.planned.steps.front().nosing.projection > Length{})
+    w.say("Hold it to the riser, pile down, and work it round from the middle: not stretched sideways. "
+          "Staple its upper edge every {} close up under the nosing; part the pile at each staple.",
+          every(w));
+  else
+    w.say("Hold it to the riser, pile down, and work it round from the middle: not stretched sideways. "
+          "Staple its upper edge every {} along the line marked; part the pile at each staple.",
+          every(w));
+  w.say("Smooth it down, staple it every {} in the crotch at the floor, and tuck the last {} or trim it "
+        "to the floor.",
+        every(w), w.size(w.allow().tuck_foot));
   trim_ends(w);
 }
 
 void hang_nosing_band(Work& w) {
   strip_and_pad(w);
-  cut_by_template(w, "both edges and the cuts");
+  cut_by_template(w, w.reader.say("both edges and the cuts"));
   w.care(kKnees);
   w.say("Hold it round the nosing, pile down, its upper edge on a line marked where the cap's edge will "
         "come. Work "
         "from the middle of the curve.");
-  w.say(fmt::format(
-      "Fold its lower edge under the nosing{}; staple it every {} over the riser band's edge; part the "
-      "pile.",
-      w.piece().relief ? ", tooth beside tooth, none over another" : "", every(w)));
+  if (w.piece().relief)
+    w.say("Fold its lower edge under the nosing, tooth beside tooth, none over another; staple it every {} "
+          "over the "
+          "riser band's edge; part the pile.",
+          every(w));
+  else
+    w.say(
+        "Fold its lower edge under the nosing; staple it every {} over the riser band's edge; part the pile.",
+        every(w));
   ease_in(w);
   trim_ends(w);
 }
@@ -127,28 +131,28 @@ void close_cap(Work& w) {
     return;
   }
   w.care("Hot glue burns and fumes: gloves, heat shield, open window.");
-  w.say(fmt::format(
-      "From the middle of the curve outward fold the edge over the nosing{}, glue it{} and staple it "
-      "every {}; part the pile.",
-      w.piece().relief ? ", tooth beside tooth" : "",
-      has_nosing_band(w) || w.planned.steps.front().nosing.projection == Length{} ? "" : " underneath",
-      every(w)));
+  w.say("From the middle of the curve outward fold the edge over the nosing{}, glue it{} and staple it "
+        "every {}; part the pile.",
+        w.piece().relief ? w.reader.say(", tooth beside tooth") : "",
+        has_nosing_band(w) || w.planned.steps.front().nosing.projection == Length{}
+            ? ""
+            : w.reader.say(" underneath"),
+        every(w));
 }
 
 void hang_cap(Work& w) {
   if (!has_nosing_band(w)) strip_and_pad(w);
-  cut_by_template(w, "its edge, the slit at the stringer and all cuts");
-  w.say_all(cut_round_uprights(w.piece(), true));
+  cut_by_template(w, w.reader.say("its edge, the slit at the stringer and all cuts"));
+  w.say_all(cut_round_uprights(w.reader, w.piece(), true));
   w.say("Run a thin bead of latex along every cut edge.");
   w.say("Lay it on the tread, pile toward the foot of the stair, its edge to the curve all round.");
   close_cap(w);
   ease_in(w);
   w.care(kWood);
-  w.say(fmt::format(
-      "Stretch it back onto the pins of the tread strip. Trim the back with {}, leaving {}, and tuck that "
-      "in behind the strip.",
-      kTrimming, w.size(w.allow().tuck_back)));
-  w.say_all(close_round_uprights(w.piece(), every(w)));
+  w.say("Stretch it back onto the pins of the tread strip. Trim the back with {}, leaving {}, and tuck that "
+        "in behind the strip.",
+        w.reader.say(kTrimming), w.size(w.allow().tuck_back));
+  w.say_all(close_round_uprights(w.reader, w.piece(), every(w)));
   trim_ends(w);
 }
 

@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kOrder{"units", "measure", "cover", "cut",   "buy",
+const std::vector<std::string> kOrder{"units", "text",  "measure", "cover", "cut",   "buy",
                                       "price", "job",     "plan",  "sheets"};
 
 /// The room of a path below core/: its folder, or "plan" for what lies in core/ itself.

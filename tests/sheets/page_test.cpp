@@ -71,10 +71,10 @@ RC_GTEST_PROP(Page, FlowNeverLeavesThePageNorOverlaps, ()) {
     }
   }
   Sheet sheet{"s", "Title", flow.finish(), {}};
-  Site site;
-  site.title = *prose();
-  site.date = *prose();
-  frame_pages(sheet, site, 1, 1);
+  Job job;
+  job.site.title = *prose();
+  job.site.date = *prose();
+  frame_pages(sheet, job, 1, 1);
   for (const Drawing& page : sheet.pages) {
     const std::vector<std::string> faults = faults_of(page), struck = struck_words(page);
     if (!faults.empty()) RC_FAIL(faults[0]);

@@ -32,7 +32,7 @@ std::vector<Sheet> whole_job_sheets(const Plan& plan) {
   for (const auto kind : {cutting_list, shopping_list, quote_sheet, work_order})
     sheets.push_back(kind(plan));
   for (std::size_t i = 0; i < sheets.size(); ++i)
-    frame_pages(sheets[i], plan.job.site, static_cast<int>(i) + 1, static_cast<int>(sheets.size()));
+    frame_pages(sheets[i], plan.job, static_cast<int>(i) + 1, static_cast<int>(sheets.size()));
   return sheets;
 }
 
@@ -199,7 +199,7 @@ RC_GTEST_PROP(RollLayout, ShowsEveryPieceWhateverTheRows, ()) {
                          *rc::gen::element(PaperSize::letter, PaperSize::a4));
   std::vector<Sheet> sheets = roll_sheets(plan);
   RC_ASSERT(sheets.size() == 1u);
-  frame_pages(sheets[0], plan.job.site, 1, 1);
+  frame_pages(sheets[0], plan.job, 1, 1);
   std::set<std::string> shown;
   for (const Drawing& page : sheets[0].pages) {
     const std::vector<std::string> faults = faults_of(page), struck = struck_words(page);

@@ -59,7 +59,7 @@ std::vector<std::string> faults_of(const Plan& plan) {
   auto sheets = step_sheets(plan);
   int number = 0;
   for (auto& sheet : sheets) {
-    frame_pages(sheet, plan.job.site, ++number, static_cast<int>(sheets.size()));
+    frame_pages(sheet, plan.job, ++number, static_cast<int>(sheets.size()));
     for (const auto& page : sheet.pages) {
       for (const auto& fault : treadfold::faults_of(page))
         faults.push_back(sheet.name + ": " + fault);
@@ -170,7 +170,7 @@ TEST(StepSheets, EveryRoleOfAPieceStandsInItsLegendAndNoOther) {
       for (const auto& l : piece.lines)
         present.insert(pen_of(l));
       const auto words = words_on(sheets[i]);
-      for (const auto& entry : legend_of(piece)) {
+      for (const auto& entry : legend_of(piece, plan.job.reader())) {
         explained.insert(entry.pen);
         EXPECT_TRUE(words.count(entry.words)) << sheets[i].name << ": " << entry.words;
       }
@@ -245,9 +245,9 @@ TEST(StepSheets, EveryRunningDimensionIsACoordinateAndEveryCoordinateHasOne) {
       const Box box{0, 0, 188, 165};
       const auto details = corner_details(piece);
       const auto keys = flat_keys(piece, details);
-      draw_flat(page, box, piece, details, keys, choices.unit);
+      draw_flat(page, box, piece, details, keys, {choices.unit});
       for (const auto& d : details)
-        if (d.drawn) draw_corner(page, {0, 0, 100, 118}, piece, d, keys, choices.unit);
+        if (d.drawn) draw_corner(page, {0, 0, 100, 118}, piece, d, keys, {choices.unit});
 
       // The piece's own coordinates from the corner of the cut rectangle, worked out apart from the sheet.
       const double u0 = piece.net_origin.u - piece.trim_left.mm(),
