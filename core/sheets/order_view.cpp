@@ -22,12 +22,12 @@ struct SetOrder {
   std::vector<SetInstruction> items;
   std::size_t second = 0; // first item of the second column
   double height = 0;
+  int last = 0; // number
 };
 
 /// The columns as even as they can be. A caution stays in one column with what it is about.
-SetOrder set_order(const std::vector<Instruction>& order, double width, double size) {
+SetOrder set_order(const std::vector<Instruction>& order, double width, double size, int number = 0) {
   SetOrder set;
-  int number = 0;
   double total = 0, first = 0;
   for (const auto& i : order) {
     SetInstruction s{i.caution, i.caution ? "" : fmt::format("{}.", ++number), {}, 0};
@@ -36,6 +36,7 @@ SetOrder set_order(const std::vector<Instruction>& order, double width, double s
     total += s.height;
     set.items.push_back(std::move(s));
   }
+  set.last = number;
   set.second = set.items.size();
   set.height = total;
   for (std::size_t i = 0; i < set.items.size(); ++i) {
@@ -59,18 +60,13 @@ void caution_sign(Drawing& page, double x, double y) {
   rectangle(page, {m - 0.25, y + 2.85, m + 0.25, y + 3.35}, Pen::none, Fill::ink);
 }
 
-} // namespace
-
-double order_height(const std::vector<Instruction>& order, double width, double size_mm) {
-  return set_order(order, width, size_mm).height + kHead;
-}
-
-double draw_order(Drawing& page, const Box& box, const std::vector<Instruction>& order,
-                  const Reader& reader) {
+/// What is numbered goes on from `number`; returns the last.
+int draw_part(Drawing& page, const Box& box, const std::vector<Instruction>& order, int number,
+              const Reader& reader) {
   double size = kBodyType;
   while (size > kSmallType && order_height(order, box.width(), size) > box.height())
     size = std::max(size - 0.2, kSmallType);
-  const SetOrder set = set_order(order, box.width(), size);
+  const SetOrder set = set_order(order, box.width(), size, number);
   assert(set.height + kHead <= box.height() + 1e-6);
   write(page, {box.left, box.top + kBodyType}, reader.say("In this order"), {kBodyType, true});
   double y = box.top + kHead, left = box.left;
@@ -86,7 +82,27 @@ double draw_order(Drawing& page, const Box& box, const std::vector<Instruction>&
             {size, s.caution, s.caution});
     y += s.height;
   }
-  return box.top + kHead + set.height;
+  return set.last;
+}
+
+} // namespace
+
+double order_height(const std::vector<Instruction>& order, double width, double size_mm) {
+  return set_order(order, width, size_mm).height + kHead;
+}
+
+void draw_order(Pages& out, std::vector<Instruction> order, const Reader& reader) {
+  if (order_height(order, out.rest().width(), kSmallType) > out.left_over()) out.turn();
+  for (int number = 0; !order.empty();) {
+    const Box box = out.rest();
+    auto part = order; // as many as fit, and no caution parted from what it is about
+    const auto ends_well = [&] { return part.size() == order.size() || !part.back().caution; };
+    while (part.size() > 1 && (order_height(part, box.width(), kSmallType) > box.height() || !ends_well()))
+      part.pop_back();
+    number = draw_part(out.page(), box, part, number, reader);
+    order.erase(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(part.size()));
+    if (!order.empty()) out.turn();
+  }
 }
 
 } // namespace treadfold

@@ -234,8 +234,7 @@ void draw_runner(Pages& out, const Plan& plan, const PlannedPiece& planned) {
   const double rows = static_cast<double>(1 + fixings_to_draw(plan, planned).size() / 2);
   const double spare = (out.left_over() - order_least) / rows - kGap;
   draw_pictures(out, plan, planned, std::clamp(0.75 * spare, kPictures, kLargest));
-  if (order_least > out.left_over()) out.turn();
-  draw_order(out.page(), out.rest(), order, plan.job.reader());
+  draw_order(out, order, plan.job.reader());
 }
 
 } // namespace treadfold

@@ -174,8 +174,7 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
     const double room = spare < kPictures ? out.left_over() / rows - kGap : 0.75 * spare;
     draw_pictures(out, plan, planned, std::clamp(room, kPictures, kLargest));
   }
-  if (order_least > out.left_over()) out.turn();
-  draw_order(out.page(), out.rest(), order, reader);
+  draw_order(out, order, reader);
   sheet.pages = std::move(out.pages);
   return sheet;
 }

@@ -25,7 +25,7 @@ std::string freed(const Stroke& s, const RollLayout& roll, const Reader& reader)
         words += ", " + reader.say("{} wide", show_length(p.width, reader));
       else if (p.piece == id)
         words += ", " + reader.say("{} long", show_length(p.length, reader));
-    if (one.size() > id.size()) words += ", " + reader.said(one.substr(id.size() + 2));
+    if (one.ends_with(", to be trimmed")) words = reader.say("{}, to be trimmed", words);
     all = all.empty() ? words : reader.say("{} and {}", all, words);
   }
   return all;

@@ -46,13 +46,19 @@ Format format_of(const Phrase& phrase) {
   return format;
 }
 
+/// "1 in 200" is a chance, no length.
+bool one_in(std::string_view rest) {
+  return rest.size() > 1 && rest[0] == ' ' && rest[1] >= '0' && rest[1] <= '9';
+}
+
 /// Numbers, lengths, ids, keys of the job file: no word in lower case but the signs of units.
 bool stays(std::string_view text) {
   const auto lower = [](char c) { return (c >= 'a' && c <= 'z') || c == '_'; };
   for (auto from = std::find_if(text.begin(), text.end(), lower); from != text.end();) {
     const auto to = std::find_if_not(from, text.end(), lower);
     const std::string_view word(from, to);
-    const bool unit = word == "mm" || word == "cm" || word == "m" || word == "in" || word == "ft";
+    const bool length = word == "mm" || word == "cm" || word == "m" || word == "ft";
+    const bool unit = length || (word == "in" && !one_in(std::string_view(to, text.end())));
     if (!unit && word.find('_') == std::string_view::npos) return false;
     from = std::find_if(to, text.end(), lower);
   }

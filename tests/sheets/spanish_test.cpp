@@ -171,6 +171,7 @@ TEST(Spanish, IsMatchedBackToItsFormat) {
   EXPECT_EQ(said("remnant 'at least 3' is used too"), "se usa además el retazo 'at least 3'");
   EXPECT_EQ(said("Ordered: 4.00 sq yd. The pieces alone measure 3.50 sq yd."),
             "Pedido: 4.00 yd². Las piezas solas miden 3.50 yd².");
+  EXPECT_EQ(said("1 in 4,700"), "1 en 4,700");
   EXPECT_EQ(said("Grandmother's stair"), "Grandmother's stair");
   EXPECT_EQ(Reader{}.said("at least 3"), "at least 3");
 }
@@ -321,8 +322,8 @@ TEST_P(SpanishExample, CanBeRead) {
 INSTANTIATE_TEST_SUITE_P(Examples, SpanishExample,
                          testing::Values("box-stair.json", "folded-runner.json", "grand-stair.json",
                                          "open-stair.json", "runner.json", "winding-stair.json"),
-                         [](const auto& info) {
-                           std::string name = info.param;
+                         [](const auto& one) {
+                           std::string name = one.param;
                            std::replace_if(
                                name.begin(), name.end(), [](char c) { return c == '-' || c == '.'; }, '_');
                            return name;

@@ -61,7 +61,7 @@ export function randomJob(number) {
   };
   if (chance(0.3)) goods.pattern = { width: mm(150, 600), length: mm(150, 600), match: one('set', 'half-drop') };
   return JSON.stringify({
-    treadfold: 1, units: inch ? 'in' : 'mm', paper: one('letter', 'a4'), code: one('IRC', 'IBC', 'UK private'),
+    treadfold: 1, units: inch ? 'in' : 'mm', paper: one('letter', 'a4'), language: number % 3 === 0 ? 'es' : 'en', code: one('IRC', 'IBC', 'UK private'),
     site: { title: `Job ${number}` },
     stairs: [{ name: 'Stair', flights: [flight], floors }],
     carpets: [goods],

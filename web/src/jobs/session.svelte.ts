@@ -1,5 +1,6 @@
 /// The job that is open: every change is kept, then planned, and what came of it can be looked at.
 import { Core, type Job, type Plan, type Problem } from '../core/door';
+import { reader } from '../text/text.svelte';
 import { changedTo, type Draft, type JobRecord } from './record';
 import { Store, type Change } from './store';
 
@@ -56,7 +57,7 @@ export class Session {
       const next: Job = this.#wanted;
       this.#wanted = undefined;
       try {
-        const { plan, problems } = await this.core.plan(next);
+        const { plan, problems } = await this.core.plan({ language: reader.language, ...next }); // of the sheets, if the job names none
         this.problems = problems;
         if (plan) this.plan = plan;
         this.stopped = undefined;

@@ -7,7 +7,7 @@ import { phrases } from '../../tools/phrases.mjs';
 import { randomJob } from '../../../tests/wasm/random_job.mjs';
 import { read } from '../jobs/exchange';
 import { at, put } from '../jobs/place';
-import catalogue from './core.es.json';
+import catalogue from '../../../core/text/rooms.es.json';
 import { matcher } from './matcher';
 
 const root = new URL('../../../', import.meta.url).pathname;

@@ -8,7 +8,7 @@ class Spanish {
   ask() {
     if (this.#asked) return;
     this.#asked = true;
-    import('./core.es.json').then(({ default: catalogue }) => (this.said = matcher(catalogue)), () => (this.#asked = false));
+    import('../../../core/text/rooms.es.json').then(({ default: catalogue }) => (this.said = matcher(catalogue)), () => (this.#asked = false));
   }
 }
 const spanish = new Spanish();
