@@ -24,10 +24,11 @@ PlanPoint to_local(const StepSide& side, PlanPoint p) {
 /// A direction of the side's plan as one of the flat tread.
 FlatPoint flat_direction(const StepSide& side, PlanPoint d) { return {side.frame.right ? d.x : -d.x, -d.y}; }
 
-std::string size_of(const Upright& u, LengthUnit unit) {
+std::string label_of(const Upright& u, LengthUnit unit) {
   const auto width = show_length(u.width, unit);
-  if (u.round) return width + " round";
-  return u.width == u.depth ? width + " square" : width + " × " + show_length(u.depth, unit);
+  if (u.round) return fmt::format("{}, {} round", u.word, width);
+  if (u.width == u.depth) return fmt::format("{}, {} square", u.word, width);
+  return fmt::format("{}, {} × {}", u.word, width, show_length(u.depth, unit));
 }
 
 FlatPath in_end(const StepSide& side, const std::vector<PlanPoint>& foot) {
@@ -110,10 +111,6 @@ Chord chord_at(const FlatPath& foot, double xi) {
 void add_hole_line(Piece& piece, FlatPath hole, const std::string& label) {
   hole.push_back(hole.front());
   piece.lines.push_back({LineRole::cut, std::move(hole), label});
-}
-
-std::string label_of(const Upright& upright, LengthUnit unit) {
-  return upright.word + ", " + size_of(upright, unit);
 }
 
 /// A hole in the level tread.

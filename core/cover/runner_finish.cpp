@@ -10,7 +10,7 @@ namespace treadfold {
 
 namespace {
 
-const char* taken_by(const Runner& runner) {
+std::string taken_by(const Runner& runner) {
   if (runner.edge_takes == Length{}) return "corner of the tuck"; // of a winder's slanting back
   return runner.edges == RunnerEdges::turned ? "turned under" : "for the edge";
 }
@@ -19,8 +19,8 @@ const char* taken_by(const Runner& runner) {
 void rename_items(Piece& piece, const Runner& runner, bool landing) {
   for (auto& item : piece.across) {
     if (item.what == "riser, end to end") item.what = "runner, edge to edge";
-    for (const std::string side : {"left", "right"})
-      if (item.what == "trim, " + side) item.what = fmt::format("{}, {}", taken_by(runner), side);
+    if (item.what == "trim, left") item.what = taken_by(runner) + ", left";
+    if (item.what == "trim, right") item.what = taken_by(runner) + ", right";
   }
   for (auto& item : piece.along)
     if (landing && item.what == "to trim at the seam") {

@@ -142,6 +142,11 @@ std::vector<LegendEntry> legend_of(const Piece& piece, const Reader& reader) {
   return out;
 }
 
+double legend_height(double width, const std::vector<LegendEntry>& legend) {
+  Drawing nowhere;
+  return draw_legend(nowhere, 0, width, 0, legend);
+}
+
 double draw_legend(Drawing& page, double left, double right, double top,
                    const std::vector<LegendEntry>& legend) {
   const double sample = 13, gap = 5, row = leading(kSmallType) + 0.6;

@@ -26,6 +26,7 @@ struct LegendEntry {
 std::vector<LegendEntry> legend_of(const Piece& piece, const Reader& reader);
 /// What a line drawn with this pen means; REQUIRES: a pen that lines of a piece are drawn with.
 std::string legend_words(Pen pen, const Reader& reader);
+double legend_height(double width, const std::vector<LegendEntry>& legend);
 /// Both return the y below.
 double draw_legend(Drawing& page, double left, double right, double top,
                    const std::vector<LegendEntry>& legend);

@@ -139,14 +139,14 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
     const auto first = i * count / pages, last = (i + 1) * count / pages - 1;
     const Box whole = out.rest();
     const double middle = whole.left + (folded ? 0.7 : 0.52) * whole.width();
-    const double below = folded ? 10 : 6; // rows of the legend
+    const auto meanings = folded ? folded_legend(piece, reader) : legend(piece, reader);
+    const double below = std::max(folded ? 10.0 : 6.0, legend_height(whole.width(), meanings) + 0.8);
     const Box strip{whole.left, whole.top, middle, whole.bottom - below - 2};
     if (folded)
       draw_folded_strip(out.page(), strip, piece, first, last, reader);
     else
       draw_strip(out.page(), strip, piece, first, last, reader);
-    draw_legend(out.page(), whole.left, whole.right, whole.bottom - below,
-                folded ? folded_legend(piece, reader) : legend(piece, reader));
+    draw_legend(out.page(), whole.left, whole.right, whole.bottom - below, meanings);
     double y = whole.top;
     if (i == 0) {
       y = draw_head(out.page(), middle + 4, whole.right, y, plan, piece);
@@ -171,7 +171,9 @@ void draw_bench(Pages& out, const Plan& plan, const PlannedPiece& planned) {
             : reader.say(
                   "Seen with the pile up; the numbers in it are steps. All lengths run from its foot end, "
                   "so one position of the tape gives them all.");
-    paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - 20, words, {kSmallType});
+    const double lines = static_cast<double>(wrap(words, whole.right - middle - 4, kSmallType).size());
+    const double high = std::max(20.0, lines * leading(kSmallType));
+    paragraph(out.page(), middle + 4, whole.right, whole.bottom - below - high, words, {kSmallType});
     out.turn();
   }
 }

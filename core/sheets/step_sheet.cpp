@@ -17,7 +17,7 @@ namespace {
 constexpr double kPictures = 38, kLargest = 80;      // height of the row of pictures, least and most
 constexpr double kBenchFlat = 88, kJoinedFlat = 165; // height of the flat view above its details
 constexpr int kKeyColumns = 3;                       // below a view without details
-constexpr double kLegend = 10;                       // two rows
+constexpr double kLegend = 10;                       // two rows: room for a legend, at least
 constexpr double kDetailScale = 2.5;                 // a detail drawn smaller than 1:2.5 wants a fresh page
 
 void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, double height) {
@@ -50,12 +50,17 @@ void draw_pictures(Pages& out, const Plan& plan, const PlannedPiece& planned, do
 
 // ---- sheets
 
+double room_for_legend(const Piece& piece, const Box& box, const Reader& reader) {
+  return std::max(kLegend, legend_height(box.width(), legend_of(piece, reader)) + 0.5);
+}
+
 /// The greatest height at which flat view, legend and `others` still fit below `top`; 0 if none is fair.
 double flat_height_beside(const Box& rest, const Piece& piece, const Reader& reader, double others) {
   const double most = flat_layout(rest, piece, {}, reader).edges.height(), fair = std::min(28.0, most);
+  const double legend = room_for_legend(piece, rest, reader);
   for (double height = 120; height >= 48; height -= 2) {
     const FlatLayout f = flat_layout({rest.left, rest.top, rest.right, rest.top + height}, piece, {}, reader);
-    if (f.bottom + kLegend + others <= rest.bottom && f.edges.height() >= fair) return height;
+    if (f.bottom + legend + others <= rest.bottom && f.edges.height() >= fair) return height;
   }
   return 0;
 }
@@ -148,7 +153,8 @@ Sheet sheet_of(const Plan& plan, const PlannedPiece& planned) {
                           (keys.empty() ? 0 : keys_height(keys.size(), kKeyColumns) + 1);
     const double height = flat_height_beside(out.rest(), piece, reader, others);
     draw_whole(out, piece, details, keys, reader,
-               height > 0 ? height : std::min(out.left_over() - kLegend, 190.0));
+               height > 0 ? height
+                          : std::min(out.left_over() - room_for_legend(piece, whole, reader), 190.0));
     if (height == 0) out.turn();
   } else {
     // One side of the leaf for the bench, one for the stair.
