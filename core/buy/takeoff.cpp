@@ -209,7 +209,7 @@ void add_staples(const TakeoffInput& in, Takeoff& out) {
 }
 
 struct ByLength {
-  const char *item, *of, *package, *figure;
+  const char *item, *of, *package, *packages, *figure;
 };
 
 void add_by_length(const TakeoffInput& in, const ByLength& what, Length need,
@@ -226,7 +226,7 @@ void add_by_length(const TakeoffInput& in, const ByLength& what, Length need,
   out.lines.push_back(
       line(what.item, needed,
            fmt::format("Every {}, {} a {}.", what.of, show_run(*per_package, in.unit), what.package), n,
-           std::string(what.package) + (n == 1 ? "" : "s")));
+           n == 1 ? what.package : what.packages));
 }
 
 /// A line for each kind of binding.
@@ -244,7 +244,7 @@ void add_binding(const TakeoffInput& in, Takeoff& out) {
   }
   for (const auto& [name, length] : kinds) {
     const std::string item = name.empty() ? "Binding" : fmt::format("Binding, '{}'", name);
-    add_by_length(in, {item.c_str(), "runner's edge", "roll", "binding_per_roll"}, length,
+    add_by_length(in, {item.c_str(), "runner's edge", "roll", "rolls", "binding_per_roll"}, length,
                   in.supplies.binding_per_roll, out);
   }
 }
@@ -258,10 +258,10 @@ Takeoff take_off(const TakeoffInput& input) {
   add_cushion(input, out);
   add_strip(input, out);
   add_hot_melt(input, out);
-  add_by_length(input, {"Latex", "cut edge", "bottle", "latex_per_bottle"},
+  add_by_length(input, {"Latex", "cut edge", "bottle", "bottles", "latex_per_bottle"},
                 sum_of(input, &Fixings::latex) + input.fraying_floors, input.supplies.latex_per_bottle, out);
   add_staples(input, out);
-  add_by_length(input, {"Seaming tape", "taped seam", "roll", "tape_per_roll"},
+  add_by_length(input, {"Seaming tape", "taped seam", "roll", "rolls", "tape_per_roll"},
                 sum_of(input, &Fixings::seam_tape), input.supplies.tape_per_roll, out);
   add_binding(input, out);
   return out;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 namespace treadfold {
 
 namespace {
@@ -30,7 +32,7 @@ void account_across(Piece& piece, const std::vector<StepPart>& parts) {
               : -piece.net_origin.u;
     if (!(parts.front().*side).plan.straight()) {
       if (reach > 1e-3)
-        piece.across.push_back({std::string("past the riser's end, ") + (right ? "right" : "left"), reach});
+        piece.across.push_back({fmt::format("past the riser's end, {}", right ? "right" : "left"), reach});
       continue;
     }
     if (!(parts.front().*side).wrap) continue;

@@ -177,7 +177,7 @@ FlatPath add_hem(PieceBuilder& builder, const StepPart& part, const StepSide& si
   const double mitre_end = std::min(s.v_inner + hem, end_v), width = mitre_end - s.v_inner;
   // A little off the riser's end where the tread below is out of level.
   const double foot_u = side.foot.u, end_u = mitre_end < end_v ? foot_u + width : width;
-  builder.face(std::string("hem, ") + f.name(), part.step.number,
+  builder.face(fmt::format("hem, {}", f.name()), part.step.number,
                f.at({{0, s.v_inner}, {width, mitre_end}, {end_u, end_v}, {foot_u, end_v}}), drop,
                f.at(0, s.v_inner), f.at(foot_u, end_v), crease(2 * kRight), true);
   builder.line(LineRole::hem, f.at({{0, s.v_inner}, {foot_u, end_v}}), "hem, folded under itself", 2 * kRight,
@@ -200,10 +200,9 @@ FlatPath side_outline(PieceBuilder& builder, const StepPart& part, const StepSid
     }
     path.push_back(side.foot);
     builder.line(LineRole::trim, side.frame.at(path),
-                 std::string("trim at the ") +
-                     ((side.frame.right ? part.step.right : part.step.left).kind == SideKind::skirt
-                          ? "skirt"
-                          : "wall"));
+                 (side.frame.right ? part.step.right : part.step.left).kind == SideKind::skirt
+                     ? "trim at the skirt"
+                     : "trim at the wall");
     return path;
   }
   auto path = outline_of(*side.wrap, part.section);

@@ -195,12 +195,12 @@ private:
       builder_.face("corner of the pleat", number, layer.corner, last, layer.edge_a, layer.edge_b,
                     crease(kTurned), true);
       builder_.line(LineRole::fold, {layer.edge_a, layer.edge_b},
-                    fmt::format("corner behind the pleat, step {}", number), kTurned, 0);
+                    fmt::format("{}, step {}", "corner behind the pleat", number), kTurned, 0);
       if (k + 1 < count) continue;
       const auto end = pleat.creases.back()[1];
       pleat.snip_mm = fold.jog_mm;
       builder_.line(LineRole::cut, {end, end + pleat.snip_mm / distance_mm(end, point) * (point - end)},
-                    fmt::format("snip, step {}", number));
+                    fmt::format("{}, step {}", "snip", number));
     }
     piece_.runner->pleats.push_back(std::move(pleat));
     return last;

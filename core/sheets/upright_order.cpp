@@ -22,12 +22,20 @@ std::string uprights_of(const Reader& reader, const Piece& piece) {
   return reader.list(words);
 }
 
-/// "to the back", "round the end", each once.
+/// "to the back" of "slit to the back".
+std::string way_in_words(const Reader& reader, const std::string& way) {
+  for (const char* words : {"over the back", "round the end", "to the string", "to the seam", "to the back",
+                            "to the skirt", "to the wall", "to the lip's edge", "to the next hole"})
+    if (way.ends_with(words)) return std::string(phrase(words, reader.language));
+  return way;
+}
+
+/// Each once.
 std::vector<std::string> ways_of(const Reader& reader, const Piece& piece) {
   std::vector<std::string> ways;
   for (const auto& opening : piece.openings) {
     if (opening.way.empty()) continue;
-    const auto way = reader.said(opening.way.substr(std::string("slit ").size()));
+    const auto way = way_in_words(reader, opening.way);
     if (std::find(ways.begin(), ways.end(), way) == ways.end()) ways.push_back(way);
   }
   return ways;
