@@ -100,8 +100,8 @@ std::string text_of(const Recut& recut, LengthUnit unit) {
                         printable(place_in_words(part, {unit})));
   }
   for (std::size_t i = 1; i < recut.ways.size(); ++i)
-    text +=
-        fmt::format("  or: {}: {}\n", printable(recut.ways[i].words), outcome_in_words(recut.ways[i], {unit}));
+    text += fmt::format("  or: {}: {}\n", printable(recut.ways[i].words),
+                        outcome_in_words(recut.ways[i], {unit}));
   return text;
 }
 

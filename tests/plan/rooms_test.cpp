@@ -13,8 +13,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> kOrder{"units", "text",  "measure", "cover", "cut",   "buy",
-                                      "price", "job",     "plan",  "sheets"};
+const std::vector<std::string> kOrder{"units", "text",  "measure", "cover", "cut",
+                                      "buy",   "price", "job",     "plan",  "sheets"};
 
 /// The room of a path below core/: its folder, or "plan" for what lies in core/ itself.
 std::string room_of(const std::string& path) {
