@@ -1,4 +1,5 @@
 // Layouts, what to buy and what it costs, for plan.json.
+#include "cut/because.h"
 #include "plan_json_parts.h"
 
 namespace treadfold::in_json {
@@ -87,6 +88,7 @@ Json layout(const Layout& l) {
   return {{"carpet", l.carpet},
           {"lower_bound_mm", mm(l.lower_bound)},
           {"bound_name", l.bound_name},
+          {"because", because(l.bound_name)},
           {"proved_least", l.proved_least},
           {"length_without_pattern_mm", mm(l.length_without_pattern)},
           {"whole_rows_mm", mm(l.whole_rows)},

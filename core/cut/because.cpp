@@ -1,5 +1,6 @@
 #include "cut/because.h"
 
+#include <fmt/format.h>
 #include <string_view>
 
 namespace treadfold {
@@ -22,15 +23,13 @@ std::string because(const std::string& bound_name) {
       {"no shorter packing exists", "every way to lay them shorter was ruled out"},
       {"nothing to buy", "the remnants serve"},
   };
-  static constexpr Meaning kMore[] = {
-      {", next sum of piece lengths", ", and pieces behind one another come to no length in between"},
-      {", at the pattern's spacing", ", and to match they lie whole repeats apart"},
-  };
   for (const auto& reason : kReasons) {
     if (bound_name.rfind(reason.name, 0) != 0) continue;
     std::string words = reason.words;
-    for (const auto& more : kMore)
-      if (bound_name.find(more.name) != std::string::npos) words += more.words;
+    if (bound_name.find(", next sum of piece lengths") != std::string::npos)
+      words = fmt::format("{}, and pieces behind one another come to no length in between", words);
+    if (bound_name.find(", at the pattern's spacing") != std::string::npos)
+      words = fmt::format("{}, and to match they lie whole repeats apart", words);
     return words;
   }
   return bound_name;

@@ -3,6 +3,8 @@
 #include "sheets/stroke_words.h"
 
 #include "buy/quantity.h"
+#include "cut/because.h"
+#include "goods_account.h"
 
 #include <algorithm>
 
@@ -42,20 +44,22 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
         cuts > 1 ? reader.say("{} cuts of the roll, {} to order in all. Length used of the roll: {}.", cuts,
                               run(to_buy, unit), run(used, unit))
                  : reader.say("Length used of the roll: {}.", run(used, unit));
+    const auto why = reader.said(because(layout.bound_name));
     if (layout.proved_least)
-      words += " " + reader.say("This is the least possible: no layout of these pieces can order less ({}).",
-                                reader.said(layout.bound_name));
+      words += " " + reader.say("The order could not be less: {}.", why);
     else if (layout.lower_bound > Length{})
-      words += " " + reader.say("No layout can use less than {} ({}).", run(layout.lower_bound, unit),
-                                reader.said(layout.bound_name));
+      words += " " + reader.say("No layout can use less than {}: {}.", run(layout.lower_bound, unit), why);
     if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})
       words += " " + reader.say("Whole rows by hand: {}.", run(layout.whole_rows, unit));
     if (layout.close_to_buy < layout.straight_to_buy)
       words += " " + (to_buy > layout.close_to_buy
                           ? reader.say("Laid close, some pieces cut out along their own sides: {} to order.",
                                        run(layout.close_to_buy, unit))
-                          : reader.say("Laid close: cut straight from edge to edge, the order would be {}.",
+                          : reader.say("Cut straight from edge to edge, the order would be {}.",
                                        run(layout.straight_to_buy, unit)));
+    if (layout.outlines_to_buy < layout.close_to_buy)
+      words += " " + reader.say("Laid by outlines: cut out as rectangles, the order would be {}.",
+                                run(layout.close_to_buy, unit));
     if (layout.length_without_pattern > Length{} && layout.length_without_pattern < used)
       words += " " + reader.say("Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
     flow.paragraph(words);
@@ -94,6 +98,27 @@ void what_to_order(Flow& flow, const RollLayout& roll, const Reader& reader) {
                               reader.said(roll.stock),
                               reader.said(show_area(area(roll.width, roll.length_to_buy), unit))),
                    {kHeadType, true});
+}
+
+/// For the customer who asks why so much.
+void where_goods_go(Flow& flow, const Plan& plan, const Layout& layout, const Reader& reader) {
+  const GoodsAccount account = goods_account(plan, layout);
+  if (account.ordered <= 0) return;
+  flow.heading(reader.say("Where the goods go"));
+  Table table{{"", reader.say("Area"), reader.say("Share")}, {}};
+  const auto row = [&](const std::string& what, double m2) {
+    if (m2 * 1000 > account.ordered)
+      table.rows.push_back({what, reader.said(show_area(area_from_m2(m2), reader)),
+                            fmt::format("{:.1f} %", 100 * m2 / account.ordered)});
+  };
+  row(reader.say("On the stair and the floors"), account.net);
+  row(reader.say("Of the pieces, to tuck in, to fold under and to trim off"), account.trims);
+  row(reader.say("So that the pattern matches"), account.pattern);
+  row(reader.say("Left over beside and between the pieces"), account.beside);
+  row(reader.say("Selvage"), account.selvage);
+  row(reader.say("Up to the next length that is sold"), account.sold);
+  row(reader.say("Ordered"), account.ordered);
+  flow.table(table, {{{}, {Anchor::right}, {Anchor::right}}});
 }
 
 void widths_compared(Flow& flow, const Layout& layout, const Reader& reader) {
@@ -200,6 +225,7 @@ Sheet roll_sheet(const Plan& plan, const Layout& layout) {
     draw_stretch(flow, plan, layout, layout.rolls[i], setting.denominator);
   }
   if (!layout.rolls.empty()) flow.new_page(false);
+  where_goods_go(flow, plan, layout, reader);
   widths_compared(flow, layout, reader);
   if (!layout.rolls.empty()) {
     flow.heading(reader.say("How to cut"));

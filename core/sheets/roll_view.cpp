@@ -129,7 +129,20 @@ private:
     if (!box) return;
     const PlannedPiece* planned = piece_of(plan_, p.piece);
     const bool sound = !planned || planned->proof.passed;
-    rectangle(page_, *box, sound ? Pen::hairline : Pen::warning, sound ? Fill::carpet : Fill::warning);
+    const Pen pen = sound ? Pen::hairline : Pen::warning;
+    const Fill fill = sound ? Fill::carpet : Fill::warning;
+    if (p.outline.empty()) return rectangle(page_, *box, pen, fill);
+    Path path{{}, true, pen, fill};
+    for (std::size_t i = 0; i < p.outline.size(); ++i) {
+      const GoodsPoint a = p.outline[i], b = p.outline[(i + 1) % p.outline.size()];
+      // Along each side: where it comes onto the page, and where it leaves it.
+      const bool down = a.v <= b.v;
+      const Length first = down ? part_.from : part_.to, last = down ? part_.to : part_.from;
+      if ((down ? b.v < first : b.v > first) || (down ? a.v > last : a.v < last)) continue;
+      path.points.push_back(at(a, b, first));
+      path.points.push_back(at(b, a, last));
+    }
+    page_.paths.push_back(std::move(path));
   }
 
   void offcut_ground(const Offcut& o) {
@@ -149,14 +162,28 @@ private:
     }
   }
 
-  /// Of a piece that the knife goes around.
+  /// Of a piece that the knife goes around, as far as they are on this page.
   void sides(const Placement& p) {
-    const Length right = p.u + p.width, end = p.v + p.length;
-    for (const Length v : {p.v, end})
-      if (here(v)) line(page_, {x(p.u), y(v)}, {x(right), y(v)}, Pen::knife);
-    const Length from = std::max(p.v, part_.from), to = std::min(end, part_.to);
-    for (const Length u : {p.u, right})
-      if (from < to) line(page_, {x(u), y(from)}, {x(u), y(to)}, Pen::knife);
+    const auto ring = ring_of(p);
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      GoodsPoint a = ring[i], b = ring[(i + 1) % ring.size()];
+      if (a.v > b.v) std::swap(a, b);
+      if (b.v < part_.from || a.v > part_.to || (a.v == b.v && !here(a.v))) continue;
+      line(page_, at(a, b, part_.from), at(b, a, part_.to), Pen::knife);
+    }
+  }
+
+  static std::vector<GoodsPoint> ring_of(const Placement& p) {
+    if (!p.outline.empty()) return p.outline;
+    return {{p.u, p.v}, {p.u + p.width, p.v}, {p.u + p.width, p.v + p.length}, {p.u, p.v + p.length}};
+  }
+
+  /// a on the page; where the line from a to b comes from beyond the page's end `edge`, where it passes that.
+  PagePoint at(GoodsPoint a, GoodsPoint b, Length edge) const {
+    const bool beyond = edge == part_.from ? a.v < edge : a.v > edge;
+    if (!beyond) return {x(a.u), y(a.v)};
+    const double share = (edge - a.v).mm() / (b.v - a.v).mm();
+    return {x(a.u) + share * (x(b.u) - x(a.u)), y(edge)};
   }
 
   /// Is a stroke across at v drawn on this page? One that divides two pages belongs to the first.

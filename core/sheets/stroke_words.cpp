@@ -31,6 +31,16 @@ std::string freed(const Stroke& s, const RollLayout& roll, const Reader& reader)
   return all;
 }
 
+/// Of a piece that is cut out along its outline; else nothing.
+std::string corners_of(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
+  std::string corners;
+  for (const Placement& p : roll.placements)
+    if (s.kind == Stroke::Kind::around && p.piece == s.frees)
+      for (const auto& c : p.outline)
+        corners += (corners.empty() ? "" : "; ") + run(c.u, unit) + " × " + run(c.v, unit);
+  return corners;
+}
+
 } // namespace
 
 std::string stroke_in_words(const Stroke& s, const RollLayout& roll, bool loose, const Reader& reader) {
@@ -54,6 +64,9 @@ std::string stroke_in_words(const Stroke& s, const RollLayout& roll, bool loose,
     words = reader.say("Rip at {} from the left edge", run(s.at, unit));
     break;
   }
+  if (const auto corners = corners_of(s, roll, reader); !corners.empty())
+    return words + ". " +
+           reader.say("Its corners, from the left edge × from the end: {}. Frees {}.", corners, s.frees);
   if (s.kind == Stroke::Kind::rip)
     words += ", " + reader.say("from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
   else if (across)

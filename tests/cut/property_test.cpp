@@ -1,5 +1,6 @@
 // What must hold for every job, tried on random ones. The checker is itself tested: it has to see a layout
 // that was spoilt.
+#include "cut/because.h"
 #include "random_jobs.h"
 
 #include <algorithm>
@@ -52,6 +53,7 @@ RC_GTEST_PROP(Layouts, KeepEveryGuarantee, ()) {
   expect_no_breach(pieces, carpet, layout);
   RC_ASSERT(used_of_roll(layout) <= layout.whole_rows);
   RC_ASSERT(used_of_roll(layout) >= layout.lower_bound);
+  RC_ASSERT(because(layout.bound_name) != layout.bound_name);
   RC_ASSERT(bought(layout) >= used_of_roll(layout));
   RC_ASSERT(layout.close_to_buy <= layout.straight_to_buy);
   RC_ASSERT(layout.outlines_to_buy <= layout.close_to_buy);
@@ -70,6 +72,7 @@ RC_GTEST_PROP(Layouts, KeepThePatternToo, ()) {
       std::count_if(layout.rolls.begin(), layout.rolls.end(), [](const auto& r) { return !r.remnant; });
   if (cuts <= 1) RC_ASSERT(used_of_roll(layout) <= layout.whole_rows);
   RC_ASSERT(used_of_roll(layout) >= layout.lower_bound);
+  RC_ASSERT(because(layout.bound_name) != layout.bound_name);
   RC_ASSERT(used_of_roll(layout) >= layout.length_without_pattern);
 }
 

@@ -1,7 +1,7 @@
 /// What a plan comes to, for choices to be compared by. All of it stands in the plan; here it is only added up.
 import type { Plan } from '../core/door';
 
-export interface Bought { carpet: string; width_mm: number; length_mm: number; bound_mm: number; least: boolean }
+export interface Bought { carpet: string; width_mm: number; length_mm: number; bound_mm: number; least: boolean; because: string }
 export interface Figures {
   bought: Bought[]; // one for each roll; what comes from remnants is not bought
   area_m2: number; // ordered
@@ -20,7 +20,7 @@ export function figures(plan: Plan): Figures {
   const cut = bought.flatMap(({ roll }) => roll.placements).reduce((sum, piece) => sum + piece.width_mm * piece.length_mm, 0);
   return {
     bought: bought.map(({ layout, roll }) => ({
-      carpet: layout.carpet, width_mm: roll.width_mm, length_mm: roll.length_to_buy_mm, bound_mm: layout.lower_bound_mm, least: layout.proved_least,
+      carpet: layout.carpet, width_mm: roll.width_mm, length_mm: roll.length_to_buy_mm, bound_mm: layout.lower_bound_mm, least: layout.proved_least, because: layout.because,
     })),
     area_m2: plan.quote.ordered_area_m2,
     waste: ordered > 0 ? 1 - cut / ordered : 0,

@@ -52,7 +52,7 @@ export function cells(figures: Figures, units: Units, now?: Figures): Cell[] {
 
 /// What no layout of the chosen width can be under.
 export const bounds = (figures: Figures, units: Units) =>
-  figures.bought.map((roll) => t(roll.least ? 'choose-least' : 'choose-bound', { length: shown(roll.bound_mm, units), buy: shown(roll.length_mm, units) }));
+  figures.bought.map((roll) => t(roll.least ? 'choose-least' : 'choose-bound', { length: shown(roll.bound_mm, units), buy: shown(roll.length_mm, units), why: said(roll.because) }));
 
 /// A problem without its place in the file. What has no more than a sentence is the core's own end.
 export function plainly({ sentence, found, expected }: Problem): string {
