@@ -7,6 +7,7 @@
 #include "goods_account.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -107,9 +108,9 @@ void where_goods_go(Flow& flow, const Plan& plan, const Layout& layout, const Re
   flow.heading(reader.say("Where the goods go"));
   Table table{{"", reader.say("Area"), reader.say("Share")}, {}};
   const auto row = [&](const std::string& what, double m2) {
-    if (m2 * 1000 > account.ordered)
+    if (m2 * 200 >= account.ordered)
       table.rows.push_back({what, reader.said(show_area(area_from_m2(m2), reader)),
-                            fmt::format("{:.1f} %", 100 * m2 / account.ordered)});
+                            fmt::format("{} %", std::lround(100 * m2 / account.ordered))});
   };
   row(reader.say("On the stair and the floors"), account.net);
   row(reader.say("Of the pieces, to tuck in, to fold under and to trim off"), account.trims);

@@ -99,7 +99,7 @@ Plan small_plan() {
                    {kFoot * 15, l * 2, kFoot * 4, 5.57, true, ""},
                    {kFoot * 3, {}, {}, 0, false, "A-01 is 38\" wide, and 35\" can be used"}};
   layout.lower_bound = l * 2;
-  layout.bound_name = "sum of piece lengths";
+  layout.bound_name = "area, next sum of piece lengths";
   layout.proved_least = true;
   layout.whole_rows = l * 2;
   layout.length_without_pattern = l * 2;

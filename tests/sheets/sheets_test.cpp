@@ -79,9 +79,9 @@ TEST(Sheets, OfAHandMadePlanCanBeRead) {
 TEST(RollLayout, SaysWhatToOrderAndLeastPossibleOnlyWhenProved) {
   Plan plan = by_hand::small_plan();
   EXPECT_TRUE(says(roll_sheets(plan)[0], "Order 4' 0\" of the roll 12' 0\" = 5.33 sq yd"));
-  EXPECT_TRUE(says(roll_sheets(plan)[0], "least possible"));
+  EXPECT_TRUE(says(roll_sheets(plan)[0], "could not be less"));
   plan.layouts[0].proved_least = false;
-  EXPECT_FALSE(says(roll_sheets(plan)[0], "least possible"));
+  EXPECT_FALSE(says(roll_sheets(plan)[0], "could not be less"));
   EXPECT_TRUE(says(roll_sheets(plan)[0], "No layout can use less than"));
 }
 
@@ -137,7 +137,7 @@ TEST(RollLayout, OfSeveralCutsGivesTheTotalsOnce) {
   EXPECT_TRUE(says(sheet, "Order 3' 0\" of the roll 12' 0\", cut 2 of 2"));
   EXPECT_TRUE(says(sheet, "2 cuts of the roll, 7' 0\" to order in all. Length used of the roll: 6' 1\"."));
   EXPECT_EQ(times_said(sheet, "Length used"), 1);
-  EXPECT_EQ(times_said(sheet, "least possible"), 1);
+  EXPECT_EQ(times_said(sheet, "could not be less"), 1);
   EXPECT_EQ(times_said(sheet, "Mark every line before the first cut."), 2);
 }
 
