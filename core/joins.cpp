@@ -6,6 +6,7 @@
 #include "join_ways.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 #include <set>
 #include <tuple>
@@ -32,6 +33,18 @@ std::vector<Step> nameless(std::vector<Step> steps) {
       upright.where.clear();
   }
   return steps;
+}
+
+/// ticks², rounded down.
+std::int64_t outline_area(const CutPiece& piece) {
+  const auto& o = piece.outline;
+  if (o.empty()) return piece.width.ticks * piece.length.ticks;
+  std::int64_t twice = 0;
+  for (std::size_t i = 0; i < o.size(); ++i) {
+    const auto &a = o[i], &b = o[(i + 1) % o.size()];
+    twice += a.u.ticks * b.v.ticks - b.u.ticks * a.v.ticks;
+  }
+  return std::abs(twice) / 2;
 }
 
 /// Steps in a row that can all be one piece, if `most` lets them.
@@ -93,8 +106,9 @@ public:
     singly_ = full(chosen_);
     auto least = singly_;
     const auto consider = [&](const Division& division) {
-      if (division == chosen_ || !offered(division) || cannot_beat(division, least)) return;
-      if (const auto worth = full(division); worth < least) least = worth, chosen_ = division;
+      if (division == chosen_ || cannot_beat(division, least)) return;
+      if (const auto worth = full(division); worth < least && proved(division))
+        least = worth, chosen_ = division;
     };
     consider(best);
     for (int limit = most(); limit > 1; --limit)
@@ -150,47 +164,69 @@ private:
     return division;
   }
 
-  /// `size` steps of the chain from `first` on as one piece; nothing if it does not fold back.
-  const std::optional<CutPiece>& piece_over(std::size_t c, std::size_t first, int size) {
-    auto& known = pieces_[{c, first, size}];
-    if (known) return *known;
+  /// `size` steps of the chain from `first` on as one piece.
+  struct Joined {
+    bool covered = false; // a single one that does not fold back, or steps that cannot be one: not
+    CutPiece cut;
+    Piece piece; // of several steps
+    std::optional<bool> folds_back;
+  };
+
+  std::vector<Step> steps_under(std::size_t c, std::size_t first, int size) const {
+    const auto at = chains_[c].steps.begin() + static_cast<std::ptrdiff_t>(first);
+    return {at, at + size};
+  }
+
+  Joined& piece_over(std::size_t c, std::size_t first, int size) {
+    const auto [known, is_new] = pieces_.try_emplace({c, first, size});
+    auto& joined = known->second;
+    if (!is_new) return joined;
     const auto& chain = chains_[c];
+    const auto& top = *chain.singly[first];
     if (size == 1) {
-      const auto& single = *chain.singly[first];
-      known.emplace();
-      if (single.proof.passed) *known = cut_piece(single.piece, single.steps, carpet_, job_.unit);
-      return *known;
+      joined.covered = top.proof.passed;
+      joined.cut = cut_piece(top.piece, top.steps, carpet_, job_.unit);
+      return joined;
     }
-    const auto at = chain.steps.begin() + static_cast<std::ptrdiff_t>(first);
-    const std::vector<Step> steps(at, at + size);
+    const auto steps = steps_under(c, first, size);
     auto flight = chain.flight;
     flight.steps.assign(steps.rbegin(), steps.rend());
     flight.join = size;
-    const auto& top = chain.singly[first]->piece;
-    auto covered = cover_flight(flight, input_, top.id.substr(0, top.id.rfind('-')));
-    known.emplace();
-    if (covered.size() != 1) return *known;
-    auto& piece = covered.front();
-    piece.stair_index = top.stair_index, piece.flight_index = top.flight_index;
-    if (folds_back(piece, steps, flight.style)) *known = cut_piece(piece, steps, carpet_, job_.unit);
-    return *known;
+    auto pieces = cover_flight(flight, input_, top.piece.id.substr(0, top.piece.id.rfind('-')));
+    joined.covered = pieces.size() == 1;
+    if (!joined.covered) return joined;
+    joined.piece = std::move(pieces.front());
+    joined.piece.stair_index = top.piece.stair_index, joined.piece.flight_index = top.piece.flight_index;
+    joined.cut = cut_piece(joined.piece, steps, carpet_, job_.unit);
+    return joined;
   }
 
-  bool folds_back(const Piece& piece, const std::vector<Step>& steps, CoverStyle style) {
+  /// Of steps alike one piece is folded back for all.
+  bool folds_back(Joined& joined, const std::vector<Step>& steps, CoverStyle style) {
+    if (joined.folds_back) return *joined.folds_back;
     const auto alike = nameless(steps);
-    for (const auto& [of_style, of_steps, passed] : proved_)
-      if (of_style == style && of_steps == alike) return passed;
-    const bool passed = prove(piece, steps, style, input_.pad, carpet_, allowances_).passed;
-    proved_.emplace_back(style, alike, passed);
-    return passed;
+    const auto known = std::find_if(proved_.begin(), proved_.end(), [&](const auto& of) {
+      return std::get<0>(of) == style && std::get<1>(of) == alike;
+    });
+    if (known != proved_.end()) {
+      joined.folds_back = std::get<2>(*known);
+    } else {
+      joined.folds_back = prove(joined.piece, steps, style, input_.pad, carpet_, allowances_).passed;
+      proved_.emplace_back(style, alike, *joined.folds_back);
+    }
+    return *joined.folds_back;
   }
 
-  /// What does not fold back singly cannot be helped; joined, it is not chosen.
-  bool offered(const Division& division) {
+  /// Every joined piece of it folds back. What does not singly cannot be helped.
+  bool proved(const Division& division) {
     for (std::size_t c = 0; c < division.size(); ++c) {
       std::size_t first = 0;
       for (const int size : division[c]) {
-        if (size > 1 && !piece_over(c, first, size)) return false;
+        if (size > 1) {
+          auto& joined = piece_over(c, first, size);
+          if (!joined.covered || !folds_back(joined, steps_under(c, first, size), chains_[c].flight.style))
+            return false;
+        }
         first += static_cast<std::size_t>(size);
       }
     }
@@ -206,7 +242,8 @@ private:
       }
       std::size_t first = 0;
       for (const int size : division[slot.chain]) {
-        if (const auto& piece = piece_over(slot.chain, first, size)) pieces.push_back(*piece);
+        if (const auto& joined = piece_over(slot.chain, first, size); joined.covered)
+          pieces.push_back(joined.cut);
         first += static_cast<std::size_t>(size);
       }
     }
@@ -236,18 +273,28 @@ private:
     return worth;
   }
 
-  /// By the lower bound alone. What remnants serve is not bought, and has no bound.
+  /// By lower bounds alone: of all pieces' rectangles, or of their area, where remnants may serve some or
+  /// their outlines are laid.
   bool cannot_beat(const Division& division, const Worth& best) {
-    if (!best.fits || best.unproved > 0 || !carpet_.remnants.empty()) return false;
+    if (!best.fits || best.unproved > 0) return false;
     const auto pieces = pieces_of(division);
     rows::Goal goal;
     goal.sold_in = carpet_.sold_in.ticks, goal.least_order = carpet_.least_order.ticks;
     const auto fewer = pieces.size() <= best.pieces;
+    std::int64_t needed = 0; // ticks², of the roll
+    for (const auto& p : pieces)
+      needed += carpet_.laid == Laid::outlines ? outline_area(p) : p.width.ticks * p.length.ticks;
+    for (const auto& remnant : carpet_.remnants)
+      needed -= remnant.width.ticks * remnant.length.ticks;
     for (const auto width : carpet_.roll_widths) {
       const auto usable = width - carpet_.selvage * 2;
-      if (std::any_of(pieces.begin(), pieces.end(), [&](const auto& p) { return p.width > usable; }))
-        continue;
-      const auto area = width.ticks * goal.to_buy(lower_bound(pieces, usable).length.ticks);
+      const auto fits = [&](const CutPiece& p) { return p.width <= usable; };
+      std::int64_t least = needed > 0 ? (needed + usable.ticks - 1) / usable.ticks : 0;
+      if (carpet_.remnants.empty() && carpet_.laid != Laid::outlines) {
+        if (!std::all_of(pieces.begin(), pieces.end(), fits)) continue;
+        least = lower_bound(pieces, usable).length.ticks;
+      }
+      const auto area = least > 0 ? width.ticks * goal.to_buy(least) : 0;
       if (area < best.area || (area == best.area && fewer)) return false;
     }
     return true;
@@ -258,21 +305,25 @@ private:
   Division weigh_quickly(const Carpet& quick) {
     auto options = options_;
     options.work = 0;
-    int layouts = kQuickLayouts, pieces = kQuickPieces;
+    int pieces = kQuickPieces;
+    const auto times = static_cast<int>(carpet_.roll_widths.size()) * (carpet_.pattern ? 2 : 1) *
+                       (carpet_.remnants.empty() ? 1 : 2);  // that each is laid
     std::set<std::vector<std::pair<Length, Length>>> known; // sizes of all pieces, sorted
     auto best = even(1);
     auto least = laid(best, quick, options);
     const auto better = [&](const Division& division) {
-      if (layouts <= 0 || pieces <= 0 || !offered(division)) return false;
+      if (pieces <= 0) return false;
       const auto cut = pieces_of(division);
       std::vector<std::pair<Length, Length>> sizes;
       for (const auto& p : cut)
         sizes.emplace_back(p.width, p.length);
       std::sort(sizes.begin(), sizes.end());
-      if (!known.insert(std::move(sizes)).second || cannot_beat(division, least)) return false;
-      --layouts, pieces -= static_cast<int>(cut.size());
+      if (!known.insert(std::move(sizes)).second) return false;
+      pieces -= static_cast<int>(cut.size());
+      if (cannot_beat(division, least)) return false;
+      pieces -= times * static_cast<int>(cut.size());
       const auto worth = laid(division, quick, options);
-      if (!(worth < least)) return false;
+      if (!(worth < least) || !proved(division)) return false;
       least = worth, best = division;
       return true;
     };
@@ -298,7 +349,7 @@ private:
   std::vector<Slot> slots_;
   std::vector<Chain> chains_;
   std::vector<std::vector<PieceSizes>> ways_; // of each chain
-  std::map<std::tuple<std::size_t, std::size_t, int>, std::optional<std::optional<CutPiece>>> pieces_;
+  std::map<std::tuple<std::size_t, std::size_t, int>, Joined> pieces_;
   std::vector<std::tuple<CoverStyle, std::vector<Step>, bool>> proved_;
   Division chosen_;
   Worth singly_;

@@ -6,15 +6,17 @@
 //     joined piece of such a division folds back onto its steps.
 //  2. Joints fall where cover_flight() may have them, and a joined piece is chosen only if it folds back.
 //  3. Of ways found that buy the same: the fewest pieces, then the fewest strokes of the knife.
-//  4. Same answer for the same job and options. At most kQuickLayouts a carpet, of kQuickPieces in all, and
-//     eight full layouts.
+//  4. Same answer for the same job and options. Bounded work a carpet: divisions are weighed until their
+//  pieces
+//     number kQuickPieces, those of a quick layout counted once more for each width, twice with a pattern,
+//     twice with remnants; then seven full layouts at most.
 #pragma once
 
 #include "plan.h"
 
 namespace treadfold {
 
-inline constexpr int kQuickLayouts = 300, kQuickPieces = 4000;
+inline constexpr int kQuickPieces = 6000;
 
 struct JoinChoice {
   Job job; // with `join` and `begins` of its flights as chosen

@@ -109,7 +109,8 @@ TEST(Joins, AtMostOneIsEveryStepOnItsOwn) {
 Json random_job(bool& remnant) {
   const auto pick = [](int least, int most) { return *rc::gen::inRange(least, most + 1); };
   const auto sixteenths = [&](int least, int most) {
-    return std::to_string(pick(least * 16, most * 16)) + "/16";
+    const int n = pick(least * 16, most * 16);
+    return std::to_string(n / 16) + " " + std::to_string(n % 16) + "/16";
   };
   auto job = closed_job(pick(1, 9), at_most(pick(2, 6)));
   const std::string flight = kFlight;
