@@ -306,7 +306,7 @@ private:
     auto options = options_;
     options.work = 0;
     int pieces = kQuickPieces;
-    const auto times = static_cast<int>(carpet_.roll_widths.size()) * (carpet_.pattern ? 2 : 1) *
+    const auto times = static_cast<int>(carpet_.roll_widths.size()) * (carpet_.pattern ? 4 : 1) *
                        (carpet_.remnants.empty() ? 1 : 2);  // that each is laid
     std::set<std::vector<std::pair<Length, Length>>> known; // sizes of all pieces, sorted
     auto best = even(1);
