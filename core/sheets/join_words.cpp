@@ -43,8 +43,9 @@ std::string joins_in_words(const Plan& plan, const Layout& layout) {
     saved = fmt::format("{} less to order than with every step on its own",
                         show_length(singly->to_buy - to_buy, unit, true));
   else if (!same_width)
-    saved = fmt::format("with every step on its own, the order would be {} of the roll {}",
-                        show_length(singly->to_buy, unit, true), show_length(singly->width, unit, true));
+    saved = fmt::format("with every step on its own, the order would be {} of the roll {} = {}",
+                        show_length(singly->to_buy, unit, true), show_length(singly->width, unit, true),
+                        show_area(area(singly->width, singly->to_buy), unit));
   const bool joins = std::any_of(plan.pieces.begin(), plan.pieces.end(), [&](const PlannedPiece& p) {
     return p.steps.size() > 1 && p.piece.carpet == layout.carpet && !p.piece.runner;
   });
