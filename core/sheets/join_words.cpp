@@ -33,24 +33,24 @@ std::string joins_in_words(const Plan& plan, const Layout& layout) {
   const auto singly = std::find_if(plan.singly.begin(), plan.singly.end(),
                                    [&](const StepsSingly& s) { return s.carpet == layout.carpet; });
   if (singly == plan.singly.end()) return {};
-  const auto unit = plan.job.unit;
-  Length width = singly->width, to_buy;
-  for (const auto& roll : layout.rolls)
-    if (!roll.remnant) width = roll.width, to_buy += roll.length_to_buy;
-  const bool same_width = width == singly->width;
-  std::string saved = "as much to order as with every step on its own";
-  if (same_width && to_buy < singly->to_buy)
-    saved = fmt::format("{} less to order than with every step on its own",
-                        show_length(singly->to_buy - to_buy, unit, true));
-  else if (!same_width)
-    saved = fmt::format("with every step on its own, the order would be {} of the roll {} = {}",
-                        show_length(singly->to_buy, unit, true), show_length(singly->width, unit, true),
-                        show_area(area(singly->width, singly->to_buy), unit));
+  const Reader reader = plan.job.reader();
   const bool joins = std::any_of(plan.pieces.begin(), plan.pieces.end(), [&](const PlannedPiece& p) {
     return p.steps.size() > 1 && p.piece.carpet == layout.carpet && !p.piece.runner;
   });
-  if (!joins) return " Every step is on its own: no way of joining them that was tried orders less.";
-  return fmt::format(" Steps joined {}: {}.", sizes_in_words(plan, layout.carpet), saved);
+  if (!joins) return reader.say("Every step is on its own: no joining of them that was tried orders less.");
+  const auto shown = [&](Length x) { return show_length(x, reader, true); };
+  const auto sizes = sizes_in_words(plan, layout.carpet);
+  Length width = singly->width, to_buy;
+  for (const auto& roll : layout.rolls)
+    if (!roll.remnant) width = roll.width, to_buy += roll.length_to_buy;
+  if (width != singly->width)
+    return reader.say("Steps joined {}: on their own, the order would be {} of the roll {} = {}.", sizes,
+                      shown(singly->to_buy), shown(singly->width),
+                      reader.said(show_area(area(singly->width, singly->to_buy), reader)));
+  if (to_buy < singly->to_buy)
+    return reader.say("Steps joined {}: {} less to order than every step on its own.", sizes,
+                      shown(singly->to_buy - to_buy));
+  return reader.say("Steps joined {}: as much to order as every step on its own.", sizes);
 }
 
 } // namespace treadfold
