@@ -7,6 +7,7 @@
 #include "cover/runner_proof.h"
 #include "cover/starter_fixings.h"
 #include "cover/starter_proof.h"
+#include "joins.h"
 #include "measure/landing.h"
 #include "measure/step_frames.h"
 #include "measure/whole_stair.h"
@@ -299,28 +300,30 @@ void buy_and_price(Plan& plan) {
 
 } // namespace
 
-std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
-  const auto grid = cut_step(plan.job.unit); // so that no cut falls between the marks of a tape
-  std::vector<CutPiece> pieces;
-  for (const auto& planned : plan.pieces) {
-    const auto& piece = planned.piece;
-    if (!planned.proof.passed || piece.carpet != carpet.id) continue;
-    CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
-    for (const auto& [u, v] : rough_outline(piece, grid))
-      cut.outline.push_back({u, v});
-    cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
-    if (carpet.pattern && !planned.steps.empty()) {
-      const auto& step = planned.steps.front();
-      const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
-      cut.matched = true;
-      cut.match_group = cut.group;
-      const double middle =
-          piece.runner ? piece.net_origin.u + piece.net_width.mm() / 2 : step.width.mm() / 2;
-      cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
-      cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
-    }
-    pieces.push_back(std::move(cut));
+CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet,
+                   LengthUnit unit) {
+  const auto grid = cut_step(unit); // so that no cut falls between the marks of a tape
+  CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
+  for (const auto& [u, v] : rough_outline(piece, grid))
+    cut.outline.push_back({u, v});
+  cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
+  if (carpet.pattern && !steps.empty()) {
+    const auto& step = steps.front();
+    const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
+    cut.matched = true;
+    cut.match_group = cut.group;
+    const double middle = piece.runner ? piece.net_origin.u + piece.net_width.mm() / 2 : step.width.mm() / 2;
+    cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
+    cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
   }
+  return cut;
+}
+
+std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
+  std::vector<CutPiece> pieces;
+  for (const auto& planned : plan.pieces)
+    if (planned.proof.passed && planned.piece.carpet == carpet.id)
+      pieces.push_back(cut_piece(planned.piece, planned.steps, carpet, plan.job.unit));
   return pieces;
 }
 
@@ -335,7 +338,9 @@ Plan covered(const JobReading& reading) {
 }
 
 Plan plan(const JobReading& reading, const PlanOptions& options) {
-  auto result = covered(reading);
+  auto chosen = choose_joins(reading.job, options.layout);
+  auto result = covered({std::move(chosen.job), reading.problems});
+  result.singly = std::move(chosen.singly);
   judge(result);
   cut(result, options);
   buy_and_price(result);

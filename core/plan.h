@@ -19,6 +19,12 @@ struct PlannedPiece {
   Proof proof;             // floor pieces pass trivially: flat is flat
 };
 
+/// What a carpet's order would be with every step on its own.
+struct StepsSingly {
+  std::string carpet;
+  Length width, to_buy; // of the roll
+};
+
 struct Plan {
   Job job;
   Problems problems; // of the job; of each flight's measures and pieces; of the layouts
@@ -26,6 +32,7 @@ struct Plan {
   std::vector<FlightFixings> fixings;    // one a flight, in job order over all stairs
   std::vector<StairCertainty> certainty; // one a stair; of pieces whose proof passed
   std::vector<Layout> layouts;           // one a carpet in use
+  std::vector<StepsSingly> singly;       // of each carpet for which joins were chosen, if it can be laid out
   Takeoff takeoff;
   Quote quote;
 };
@@ -34,8 +41,11 @@ struct Plan {
 /// has pieces and problems, but no layout for that goods.
 Plan plan(const JobReading& reading, const PlanOptions& options = {});
 
-/// The first part of plan(): every piece and its proof; no layout, nothing to buy.
+/// The first part of plan(): every piece and its proof; no layout, nothing to buy, no joins chosen.
 Plan covered(const JobReading& reading);
+
+/// What the rolls must supply for one piece over `steps`, highest first.
+CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet, LengthUnit unit);
 
 /// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
 /// at the middle of the riser, or of the runner, and on the nosing of each piece's highest step.

@@ -39,6 +39,13 @@ Json in_json::problem(const Problem& p) {
 
 std::string plan_json(const Plan& plan) {
   const auto fixings = [&](const FlightFixings& f) { return fixings_of_flight(f, plan.job.strip); };
+  const auto laid = [&](const Layout& l) {
+    auto out = layout(l);
+    for (const auto& singly : plan.singly)
+      if (singly.carpet == l.carpet)
+        out["singly"] = {{"width_mm", mm(singly.width)}, {"length_to_buy_mm", mm(singly.to_buy)}};
+    return out;
+  };
   Json out{{"treadfold_plan", kPlanVersion},
            {"unit", name(plan.job.unit)},
            {"paper", plan.job.paper == PaperSize::letter ? "letter" : "a4"},
@@ -48,7 +55,7 @@ std::string plan_json(const Plan& plan) {
            {"pieces", list(plan.pieces, piece)},
            {"fixings", list(plan.fixings, fixings)},
            {"certainty", certainty(plan)},
-           {"layouts", list(plan.layouts, layout)},
+           {"layouts", list(plan.layouts, laid)},
            {"takeoff", takeoff(plan.takeoff)},
            {"quote", quote(plan.quote)}};
   add_runners(plan, out);

@@ -68,6 +68,7 @@ Json flight(const Flight& f) {
            {"join", f.join},
            {"carpet", f.carpet},
            {"steps", steps(f)}};
+  if (f.join_at_most) out["join_at_most"] = *f.join_at_most;
   if (f.arrival)
     out["arrival"] = {{"floor", f.arrival->floor},
                       {"from_left_mm", mm(f.arrival->from_left)},

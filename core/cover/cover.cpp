@@ -293,8 +293,10 @@ std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, c
   std::vector<Piece> pieces;
   std::vector<const Step*> run;
   for (auto step = flight.steps.rbegin(); step != flight.steps.rend(); ++step) {
-    const bool joins = !run.empty() && static_cast<int>(run.size()) < flight.join &&
-                       can_join(*run.back(), *step, flight, input);
+    const bool joins =
+        !run.empty() && static_cast<int>(run.size()) < flight.join &&
+        std::find(flight.begins.begin(), flight.begins.end(), step->number) == flight.begins.end() &&
+        can_join(*run.back(), *step, flight, input);
     if (step->open_riser || step->starter) {
       if (!run.empty()) pieces.push_back(cover_steps(run, flight, input, prefix));
       run.clear();

@@ -17,9 +17,10 @@ struct CoverInput {
   LengthUnit unit = LengthUnit::inch; // decides the rounding of cut sizes: 1/16 in or 1 mm
 };
 
-/// Pieces of one flight from the top down, `flight.join` steps at most in each; of its runner, if it has one;
-/// of a curved starter none (cover/starter.h). Ids are `prefix` + "-" + step number. REQUIRES: the flight
-/// passed the job's checks (positive sizes, r <= t/2, rise > thickness + r …).
+/// Pieces of one flight from the top down, `flight.join` steps at most in each and a new one with each of
+/// `flight.begins`; of its runner, if it has one; of a curved starter none (cover/starter.h). Ids are
+/// `prefix` + "-" + step number. REQUIRES: the flight passed the job's checks (positive sizes, r <= t/2,
+/// rise > thickness + r …).
 std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, const std::string& prefix);
 
 /// One piece for a floor or landing, pile along +v = toward the viewer (down the stair below it).

@@ -133,7 +133,7 @@ std::string new_job(const NewJob& choices) {
           "pile": "down", // the pile runs down the stair
           "cover": "waterfall", // or "wrapped": fastened under the nosing
           "carpet": "main", // id of a carpet below
-          "join": 1, // the most steps in one piece
+          "join": 1, // the most steps in one piece; {{"at_most": 3}}: up to 3, as buys the least carpet
           "landing_edge": "{landing_edge}", // topmost riser's face to the seam on the landing
           // "total_rise": "…", // floor to floor by tape, and
           // "treads_counted": {treads}, // treads counted: both check the count

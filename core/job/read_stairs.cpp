@@ -330,6 +330,24 @@ std::optional<Starter> read_exceptions(ObjectReader& part, const Saying& usual, 
   return starter;
 }
 
+/// A limit, or {"at_most": …}: the layout chooses up to it.
+void read_join(ObjectReader& o, Flight& f) {
+  constexpr int kMostJoined = 6;
+  const Node* node = o.find("join");
+  if (!node) return;
+  if (node->kind == Node::Kind::number) {
+    f.join = o.integer_or("join", 1, kMostJoined, 1);
+  } else if (node->kind == Node::Kind::object) {
+    ObjectReader best(o.context(), *node, o.at("join"));
+    f.join_at_most = best.integer("at_most", 1, kMostJoined);
+    f.join = f.join_at_most.value_or(1);
+  } else {
+    o.context().findings.error(
+        o.at("join"), shown(*node),
+        fmt::format("a whole number from 1 to {}, alone or as 'at_most'", kMostJoined));
+  }
+}
+
 Flight read_flight(Context& context, const Entry& entry, const std::vector<std::string>& carpet_ids) {
   ObjectReader o(context, *entry.node, entry.where);
   Flight f;
@@ -341,7 +359,7 @@ Flight read_flight(Context& context, const Entry& entry, const std::vector<std::
   f.style =
       o.choice<CoverStyle>("cover", {{"waterfall", CoverStyle::waterfall}, {"wrapped", CoverStyle::wrapped}})
           .value_or(CoverStyle::waterfall);
-  f.join = o.integer_or("join", 1, 6, 1);
+  read_join(o, f);
   f.carpet = read_carpet_id(o, carpet_ids);
   const Length landing_edge = o.length_or("landing_edge", kLandingEdge,
                                           context.unit == LengthUnit::inch ? inches(4) : millimetres(100));

@@ -91,8 +91,11 @@ struct Flight {
   std::string name;
   std::vector<Step> steps;
   CoverStyle style = CoverStyle::waterfall;
-  int join = 1;       // largest number of steps in one piece
-  std::string carpet; // id of the goods
+  int join = 1; // largest number of steps in one piece
+  /// Where the job leaves it to the layout: what `join` may come to. Until that is chosen, `join` is as much.
+  std::optional<int> join_at_most;
+  std::vector<int> begins; // chosen: numbers of steps with which a piece begins though it could go on
+  std::string carpet;      // id of the goods
   std::string where;
   std::optional<Arrival> arrival;
   std::optional<Runner> runner;     // else carpet from side to side

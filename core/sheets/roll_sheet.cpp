@@ -1,3 +1,4 @@
+#include "sheets/join_words.h"
 #include "sheets/roll_view.h"
 #include "sheets/sheet_kinds.h"
 #include "sheets/stroke_words.h"
@@ -63,6 +64,7 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
                                 run(layout.close_to_buy, unit));
     if (layout.length_without_pattern > Length{} && layout.length_without_pattern < used)
       words += " " + reader.say("Without the pattern's match: {}.", run(layout.length_without_pattern, unit));
+    if (const auto joins = joins_in_words(plan, layout); !joins.empty()) words += " " + joins;
     flow.paragraph(words);
   }
   const Carpet* carpet = carpet_of(plan, layout.carpet);

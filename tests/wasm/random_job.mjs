@@ -36,7 +36,7 @@ export function randomJob(number) {
     name: 'flight', risers, rise: mm(140, 200), going: mm(230, 330), width: `${width} mm`,
     nosing: { projection: mm(0, 32), thickness: `${thickness} mm`, ...profile },
     left: side(), right: side(), pile: 'down', cover: one('waterfall', 'wrapped'), carpet: 'goods',
-    landing_edge: mm(80, 140), join: one(1, 1, 2), open_risers: chance(0.1),
+    landing_edge: mm(80, 140), join: one(1, 1, 2, { at_most: 3 }), open_risers: chance(0.1),
     steps: { [between(1, risers)]: { rise: mm(140, 200), left: side(), right: side() } },
   };
 

@@ -52,6 +52,17 @@ describe('choices', () => {
     const mixed = wrap([all[1]!]);
     expect(choices(mixed, all)[0]!.options.some((o) => o.now)).toBe(false);
   });
+  it('leave joining to the layout, up to the job\'s own limit if it has one', () => {
+    const join = (j: Job) => (j.stairs[0]!.flights[0] as { join?: unknown }).join;
+    const best = (j: Job) => of(j, 'join').options.find((o) => o.key === 'best')!;
+    expect(best(job).now).toBe(false);
+    expect(join(best(job).change(job))).toEqual({ at_most: 6 });
+    const three = { ...job, stairs: [{ ...job.stairs[0]!, flights: [{ ...job.stairs[0]!.flights[0], join: { at_most: 3 } }] }] } as Job;
+    expect([best(three).now, best(three).given]).toEqual([true, { n: 3 }]);
+    expect(join(of(three, 'join').options[0]!.change(three))).toBe(1);
+    const single = { ...job, stairs: [{ ...job.stairs[0]!, flights: [{ ...job.stairs[0]!.flights[0], risers: 1 }] }] } as Job;
+    expect(of(single, 'join').options.map((o) => o.key)).toEqual(['1']);
+  });
   it('offer neither pattern nor remnant nor cushion where there is none', () => {
     const plain = { ...job, cushion: 'none' as const, carpets: job.carpets.map(({ pattern: _, remnants: __, ...rest }) => rest) };
     expect(choices(plain as Job, flights(plain as Job)).map((g) => g.key)).toEqual(['cover', 'join', 'width']);

@@ -31,6 +31,10 @@ function ofFlights(job: Job, chosen: FlightPlace[]): Group[] {
     ({ key: String(value), given: { n: value }, now: all(key, usual, value), change: set(key, value) });
   const most = Math.min(MOST_JOINED, Math.max(...chosen.map(({ pointer }) => Number(at(job, `${pointer}/risers`)))));
   const joins = Array.from({ length: most }, (_, i) => option('join', 1, i + 1));
+  const limits = chosen.map(({ pointer }) => at(job, `${pointer}/join/at_most`)), limit = limits[0];
+  const left = typeof limit === 'number' && limits.every((each) => each === limit); // to the layout already
+  const upTo = left ? limit : most;
+  if (left || most > 1) joins.push({ key: 'best', given: { n: upTo }, now: left, change: set('join', { at_most: upTo }) });
   return [
     { key: 'cover', of: '', id: 'cover', options: ['waterfall', 'wrapped'].map((style) => option('cover', undefined, style)) },
     { key: 'join', of: '', id: 'join', options: joins },

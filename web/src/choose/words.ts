@@ -7,8 +7,9 @@ import type { Problem } from '../core/door';
 import type { Group, Option } from './choices';
 import { lengthApart, type Figures } from './figures';
 
+const joinWords: Record<string, string> = { 1: 'own', best: 'best' };
 export const optionWords = (group: Group, option: Option) =>
-  t(`choose-${group.key}-${group.key === 'join' ? (option.key === '1' ? 'own' : 'up-to') : option.key.replace(/-.*/, '')}` as Key, option.given);
+  t(`choose-${group.key}-${group.key === 'join' ? joinWords[option.key] ?? 'up-to' : option.key.replace(/-.*/, '')}` as Key, option.given);
 export const groupWords = (group: Group) => t(`choose-${group.key}`) + (group.of ? ` · ${group.of}` : '');
 
 const percent = (share: number) => new Intl.NumberFormat(reader.language, { style: 'percent', maximumFractionDigits: 0 }).format(share);
