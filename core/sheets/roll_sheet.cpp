@@ -48,7 +48,7 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
                  : reader.say("Length used of the roll: {}.", run(used, unit));
     const auto why = reader.said(because(layout.bound_name));
     if (layout.proved_least)
-      words += " " + reader.say("The order could not be less: {}.", why);
+      words += " " + reader.say("With these pieces the order could not be less: {}.", why);
     else if (layout.lower_bound > Length{})
       words += " " + reader.say("No layout can use less than {}: {}.", run(layout.lower_bound, unit), why);
     if (layout.whole_rows > layout.lower_bound && layout.whole_rows > Length{})

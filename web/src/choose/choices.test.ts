@@ -65,7 +65,7 @@ describe('choices', () => {
   });
   it('offer neither pattern nor remnant nor cushion where there is none', () => {
     const plain = { ...job, cushion: 'none' as const, carpets: job.carpets.map(({ pattern: _, remnants: __, ...rest }) => rest) };
-    expect(choices(plain as Job, flights(plain as Job)).map((g) => g.key)).toEqual(['cover', 'join', 'width']);
+    expect(choices(plain as Job, flights(plain as Job)).map((g) => g.key)).toEqual(['cover', 'join', 'width', 'laid']);
   });
 });
 
