@@ -32,7 +32,7 @@ void search_outlines(const std::vector<Rect>& rects, const RectOutlines& outline
       unit = std::gcd(std::gcd(unit, c.u), c.v);
     all += r.l;
   }
-  if (strip.width / unit + all / unit > kLongest) return;
+  if (unit == 0 || strip.width / unit + all / unit > kLongest) return;
   for (auto& piece : pieces)
     for (auto& c : piece.ways.front().ring)
       c = {c.u / unit, c.v / unit};

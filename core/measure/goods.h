@@ -29,7 +29,8 @@ struct Remnant {
 enum class Construction { unknown, tufted, woven };
 
 /// How pieces lie on the goods: so that straight strokes free them all; as close as their rectangles go,
-/// though some are then cut out around; or as close as their true outlines go, for those who cut to templates.
+/// though some are then cut out around; or as close as their true outlines go, for those who cut to
+/// templates.
 enum class Laid { straight, close, outlines };
 
 struct Carpet {
