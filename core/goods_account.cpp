@@ -23,7 +23,8 @@ GoodsAccount goods_account(const Plan& plan, const Layout& layout) {
     usable += area_m2(roll.width - roll.selvage * 2, roll.length_used);
     used += roll.length_used;
     for (const auto& placement : roll.placements) {
-      cut += area_m2(placement.width, placement.length);
+      cut += static_cast<double>(covered_area(placement.width, placement.length, placement.outline)) *
+             Length{1}.mm() * Length{1}.mm() * kSquareMillimetre;
       const auto planned = std::find_if(plan.pieces.begin(), plan.pieces.end(),
                                         [&](const PlannedPiece& p) { return p.piece.id == placement.piece; });
       if (planned != plan.pieces.end()) account.net += area_mm2(planned->piece.outline) * kSquareMillimetre;

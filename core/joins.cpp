@@ -6,7 +6,6 @@
 #include "join_ways.h"
 
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 #include <set>
 #include <tuple>
@@ -33,18 +32,6 @@ std::vector<Step> nameless(std::vector<Step> steps) {
       upright.where.clear();
   }
   return steps;
-}
-
-/// ticks², rounded down.
-std::int64_t outline_area(const CutPiece& piece) {
-  const auto& o = piece.outline;
-  if (o.empty()) return piece.width.ticks * piece.length.ticks;
-  std::int64_t twice = 0;
-  for (std::size_t i = 0; i < o.size(); ++i) {
-    const auto &a = o[i], &b = o[(i + 1) % o.size()];
-    twice += a.u.ticks * b.v.ticks - b.u.ticks * a.v.ticks;
-  }
-  return std::abs(twice) / 2;
 }
 
 /// Steps in a row that can all be one piece, if `most` lets them.
@@ -283,7 +270,8 @@ private:
     const auto fewer = pieces.size() <= best.pieces;
     std::int64_t needed = 0; // ticks², of the roll
     for (const auto& p : pieces)
-      needed += carpet_.laid == Laid::outlines ? outline_area(p) : p.width.ticks * p.length.ticks;
+      needed += carpet_.laid == Laid::outlines ? covered_area(p.width, p.length, p.outline)
+                                               : covered_area(p.width, p.length, {});
     for (const auto& remnant : carpet_.remnants)
       needed -= remnant.width.ticks * remnant.length.ticks;
     for (const auto width : carpet_.roll_widths) {

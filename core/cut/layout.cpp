@@ -8,6 +8,7 @@
 #include "cut/stretch.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <fmt/format.h>
 #include <map>
 #include <tuple>
@@ -346,6 +347,16 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
   layout.rolls = cut_remnants(work, best.share);
   std::move(best.rolls.begin(), best.rolls.end(), std::back_inserter(layout.rolls));
   return layout;
+}
+
+std::int64_t covered_area(Length width, Length length, const std::vector<GoodsPoint>& outline) {
+  if (outline.empty()) return width.ticks * length.ticks;
+  std::int64_t twice = 0;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const auto a = outline[i], b = outline[(i + 1) % outline.size()], from = outline[0];
+    twice += (a.u - from.u).ticks * (b.v - from.v).ticks - (b.u - from.u).ticks * (a.v - from.v).ticks;
+  }
+  return std::abs(twice) / 2;
 }
 
 Length whole_rows(const std::vector<CutPiece>& pieces, Length usable_width) {

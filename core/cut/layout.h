@@ -2,7 +2,7 @@
 // goes.
 //
 // Guarantees (cut/check.h tests them without sharing code with the search)
-//  1. Placements never overlap.
+//  1. Placements never overlap; of those laid by their outlines, the outlines do not.
 //  2. Nothing leaves the roll's usable width, and nothing starts before the roll's end.
 //  3. No piece is turned.
 //  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
@@ -50,6 +50,9 @@ struct Placement {
   std::vector<GoodsPoint> outline{}; // of a piece laid by it, on the goods; empty: the rectangle
 };
 
+/// What is covered of the goods, in ticks²: a rectangle, or the outline in it if there is one.
+std::int64_t covered_area(Length width, Length length, const std::vector<GoodsPoint>& outline);
+
 /// One straight stroke of the knife, or a piece cut out along its own four sides. Dimensions run from the
 /// roll's end (cross-cut) or the left edge (rip).
 struct Stroke {
@@ -86,7 +89,8 @@ struct WidthOffer {
   std::string why_not;
 };
 
-/// All of one goods. The bound is valid for what the roll must supply, at the chosen width; it is proved
+/// All of one goods. The bound is valid for what the roll must supply, at the chosen width, and laid by
+/// outlines for those; it is proved
 /// least if no layout of those pieces could be bought shorter, as the goods are sold.
 struct Layout {
   std::string carpet;

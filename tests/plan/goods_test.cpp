@@ -35,18 +35,20 @@ double turn(GoodsPoint a, GoodsPoint b, GoodsPoint c) {
 } // namespace
 
 TEST_P(Goods, AddUpToWhatIsOrdered) {
-  const auto plan = planned();
-  for (const auto& layout : plan.layouts) {
-    const auto a = goods_account(plan, layout);
-    double ordered = 0;
-    for (const auto& roll : layout.rolls)
-      ordered += roll.width.mm() * roll.length_to_buy.mm() * 1e-6;
-    EXPECT_NEAR(a.ordered, ordered, 1e-9);
-    EXPECT_NEAR(a.net + a.trims + a.pattern + a.beside + a.selvage + a.sold, ordered, 1e-9);
-    for (const double part : {a.net, a.trims, a.pattern, a.beside, a.selvage, a.sold})
-      EXPECT_GE(part, -1e-9);
-    EXPECT_GT(a.net, 0);
-    EXPECT_EQ(a.pattern > 0, layout.length_without_pattern < layout.rolls.back().length_used);
+  for (const auto laid : {Laid::straight, Laid::outlines}) {
+    const auto plan = planned(laid);
+    for (const auto& layout : plan.layouts) {
+      const auto a = goods_account(plan, layout);
+      double ordered = 0;
+      for (const auto& roll : layout.rolls)
+        ordered += roll.width.mm() * roll.length_to_buy.mm() * 1e-6;
+      EXPECT_NEAR(a.ordered, ordered, 1e-9);
+      EXPECT_NEAR(a.net + a.trims + a.pattern + a.beside + a.selvage + a.sold, ordered, 1e-9);
+      for (const double part : {a.net, a.trims, a.pattern, a.beside, a.selvage, a.sold})
+        EXPECT_GE(part, -1e-9);
+      EXPECT_GT(a.net, 0);
+      EXPECT_EQ(a.pattern > 0, layout.length_without_pattern < layout.rolls.back().length_used);
+    }
   }
 }
 

@@ -141,7 +141,9 @@ void Search::first_packings() {
 
 /// By conservative scales: first whether less to buy is impossible, then how much of it is.
 void Search::raise_bound() {
-  if (done() || sheet_.kinds.size() > kMostScaled || sheet_.boxes > kMostScaledBoxes) return;
+  if (done() || options_.known_bound > 0 || sheet_.kinds.size() > kMostScaled ||
+      sheet_.boxes > kMostScaledBoxes)
+    return;
   if (!scales_) scales_.emplace(sheet_);
   const std::int64_t most = std::max(kFirstScales, work_ / 4);
   for (Ticks length = cheaper(); low_ < not_refuted_ && cheaper() >= low_ && scales_work_ < most;
@@ -237,7 +239,9 @@ StripAnswer pack_strip(const std::vector<Box>& boxes, Ticks width, const StripOp
     s = {s.u * unit_w, s.v * unit_l};
   answer.length = search.length() * unit_l;
   answer.bound = search.bound() * unit_l;
-  answer.bound_name = search.bound_name() ? search.bound_name() : bound.name;
+  answer.bound_name = search.bound_name()    ? search.bound_name()
+                      : known > bound.length ? "known before"
+                                             : bound.name;
   answer.work = search.work();
   return answer;
 }

@@ -20,9 +20,10 @@ namespace treadfold::pack {
 struct StripOptions {
   std::int64_t work = 20'000'000; // steps of the search, of about three nanoseconds each
   unsigned seed = 1;
-  bool guillotine = false;   // every piece can be freed by straight cuts from edge to edge
-  Ticks sold_in = 1;         // lengths are bought in whole multiples: a shorter one of as many is no better
-  Ticks known_bound = 0;     // no packing is shorter, as the caller knows already
+  bool guillotine = false; // every piece can be freed by straight cuts from edge to edge
+  Ticks sold_in = 1;       // lengths are bought in whole multiples: a shorter one of as many is no better
+  /// No packing is shorter, as far as linear programs tell: the caller has tried them already. 0: not yet.
+  Ticks known_bound = 0;
   Ticks longest_in_hand = 0; // guillotine: no more of the strip's length is cut off at once; 0: any
   /// Asked now and then; the search ends when it says yes. The answer then depends on when it did: for users
   /// who wait, not for answers that must come out the same again.

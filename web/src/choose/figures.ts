@@ -13,11 +13,22 @@ export interface Figures {
   currency: string;
 }
 
+type Placement = Plan['layouts'][number]['rolls'][number]['placements'][number];
+/// Its outline's area where it is laid by that: rectangles then reach into each other.
+function covered({ width_mm, length_mm, outline_mm }: Placement): number {
+  if (!outline_mm) return width_mm * length_mm;
+  const twice = outline_mm.reduce((sum, [u, v], i) => {
+    const [next_u, next_v] = outline_mm[(i + 1) % outline_mm.length]!;
+    return sum + u! * next_v! - next_u! * v!;
+  }, 0);
+  return Math.abs(twice) / 2;
+}
+
 export function figures(plan: Plan): Figures {
   const rolls = plan.layouts.flatMap((layout) => layout.rolls.map((roll) => ({ layout, roll })));
   const bought = rolls.filter(({ roll }) => !roll.remnant);
   const ordered = bought.reduce((sum, { roll }) => sum + roll.width_mm * roll.length_to_buy_mm, 0);
-  const cut = bought.flatMap(({ roll }) => roll.placements).reduce((sum, piece) => sum + piece.width_mm * piece.length_mm, 0);
+  const cut = bought.flatMap(({ roll }) => roll.placements).reduce((sum, piece) => sum + covered(piece), 0);
   return {
     bought: bought.map(({ layout, roll }) => ({
       carpet: layout.carpet, width_mm: roll.width_mm, length_mm: roll.length_to_buy_mm, bound_mm: layout.lower_bound_mm, least: layout.proved_least, because: layout.because,
