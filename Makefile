@@ -56,7 +56,7 @@ site-test: site ## Check and test the app, in a browser too
 
 sanitize: ## Run the tests under the address and undefined-behaviour sanitizers, properties on a quarter of their cases
 	@tools/setup build test
-	@$(call configure,sanitize,)
+	@$(call configure,sanitize,-DTREADFOLD_WERROR=$(WERROR))
 	@cmake --build build/sanitize -- --quiet
 	@RC_PARAMS="$$RC_PARAMS max_success=25" ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 

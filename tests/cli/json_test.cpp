@@ -4,6 +4,7 @@
 #include "../job/validator.h"
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 namespace treadfold::test {
 namespace {

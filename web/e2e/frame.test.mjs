@@ -177,7 +177,7 @@ test('what core warns of is Spanish in Spanish, and English does not load it', (
     const id = await bringExample(page, server.address, 'winding-stair.json');
     await page.goto(`${server.address}#/${id}/measure/0.0/7`); // which the warning names, though it is of the flight
     await page.getByText('a winder\'s narrow end').first().waitFor();
-    const catalogue = (url) => url.includes('core.es');
+    const catalogue = (url) => url.includes('rooms.es');
     assert.ok(!asked.some(catalogue));
     await page.evaluate(() => localStorage.setItem('treadfold.language', 'es'));
     await page.reload();
