@@ -19,6 +19,8 @@ std::string because(const std::string& bound_name) {
       {"dual feasible functions across and along",
        "no choice of the pieces fits side by side and behind one another in less"},
       {"dual feasible function", "no choice of the pieces fits better side by side"},
+      {"lines a pattern step apart", "to match, pieces lie whole steps of the pattern apart, and no choice "
+                                     "of them fits better side by side"},
       {"conservative scales", "no choice of the pieces fits side by side and behind one another in less"},
       {"no shorter packing exists", "every way to lay them shorter was ruled out"},
       {"nothing to buy", "the remnants serve"},

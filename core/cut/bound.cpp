@@ -1,13 +1,9 @@
-// S. P. Fekete, J. Schepers: "New classes of fast lower bounds for bin packing problems", Mathematical
-// Programming 91 (2001) 11-31, and "A general framework for bounds for higher-dimensional orthogonal packing
-// problems", Mathematical Methods of Operations Research 60 (2004) 311-329.
-//
-// f: [0, 1] -> [0, 1] is dual feasible if numbers that sum to no more than 1 have values that do not either.
-// Every line across a strip of width W meets pieces whose widths sum to no more than W. Summed over all
-// lines: length >= sum of f(w/W)·l, for each dual feasible f. f(x) = x gives the area.
+// The functions are those of dual_feasible.h, here across and along.
 #include "cut/bound.h"
 
+#include "cut/dual_feasible.h"
 #include "cut/layout.h"
+#include "cut/line_bound.h"
 
 #include <algorithm>
 #include <cassert>
@@ -19,43 +15,6 @@ namespace treadfold::rows {
 namespace {
 
 constexpr Ticks ceil_div(Ticks a, Ticks b) { return (a + b - 1) / b; }
-
-/// Whether each multiple i·unit up to `top` is the sum of some of the sizes. Empty if that were too much
-/// work.
-struct Sums {
-  Ticks unit = 1;
-  std::vector<char> reached;
-};
-Sums sums_of(const std::map<Ticks, int>& sizes, Ticks top) {
-  assert(!sizes.empty());
-  Sums sums;
-  sums.unit = sizes.begin()->first;
-  for (const auto& [size, count] : sizes)
-    sums.unit = std::gcd(sums.unit, size);
-  const Ticks cells = top / sums.unit + 1;
-  if (cells * static_cast<Ticks>(sizes.size()) > 2'000'000) return sums;
-  sums.reached.assign(static_cast<std::size_t>(cells), 0);
-  sums.reached[0] = 1;
-  std::vector<int> spent(sums.reached.size());
-  for (const auto& [size, count] : sizes) {
-    std::fill(spent.begin(), spent.end(), 0);
-    const auto step = static_cast<std::size_t>(size / sums.unit);
-    for (std::size_t i = step; i < sums.reached.size(); ++i)
-      if (!sums.reached[i] && sums.reached[i - step] && spent[i - step] < count)
-        sums.reached[i] = 1, spent[i] = spent[i - step] + 1;
-  }
-  return sums;
-}
-
-/// Pieces lie side by side, so no line across needs more width than some of them sum to.
-Ticks width_of_use(const std::map<Ticks, int>& widths, Ticks width) {
-  const auto sums = sums_of(widths, width);
-  if (sums.reached.empty()) return width / sums.unit * sums.unit;
-  auto i = sums.reached.size() - 1;
-  while (!sums.reached[i])
-    --i;
-  return static_cast<Ticks>(i) * sums.unit;
-}
 
 /// The best bound so far. In a shortest layout pushed together towards the end, some pieces behind one
 /// another make up its length: each bound is raised to the next length that can come about so.
@@ -78,40 +37,6 @@ public:
 private:
   Sums sums_;
 };
-
-/// Total length of the pieces of each width.
-using ByWidth = std::map<Ticks, Ticks>;
-
-/// u(k): x if (k+1)·x is whole, else floor((k+1)·x)/k, on widths that `cut_off` has first been applied to:
-/// U(e) makes x > 1-e full and x < e nothing. Their composition is dual feasible too. k = 0 stands for u =
-/// id.
-Ticks length_by_k(const ByWidth& pieces, Ticks width, Ticks k, Ticks e) {
-  // Sums of w·l/W and of floor(…)·l/k, each as whole part and rest, so that nothing is rounded and nothing
-  // overflows.
-  Ticks whole = 0, rest_w = 0, rest_k = 0;
-  for (auto [w, l] : pieces) {
-    if (w < e) continue;
-    if (w > width - e) {
-      whole += l;
-    } else if (k == 0 || (k + 1) * w % width == 0) {
-      whole += w * (l / width), rest_w += w * (l % width);
-      whole += rest_w / width, rest_w %= width;
-    } else {
-      rest_k += (k + 1) * w / width * l;
-      whole += rest_k / k, rest_k %= k;
-    }
-  }
-  return whole + ceil_div(rest_w * std::max<Ticks>(1, k) + rest_k * width, width * std::max<Ticks>(1, k));
-}
-
-/// phi(e): 1 - floor((1-x)/e)/floor(1/e) for x > 1/2, 1/floor(1/e) for e <= x <= 1/2, else 0.
-Ticks length_by_phi(const ByWidth& pieces, Ticks width, Ticks e) {
-  const Ticks q = width / e;
-  Ticks sum = 0;
-  for (auto [w, l] : pieces)
-    sum += 2 * w > width ? (q - (width - w) / e) * l : w >= e ? l : 0;
-  return ceil_div(sum, q);
-}
 
 /// Pieces of which no two can lie side by side: all longer than half the width from the widest down, and one
 /// more that is too wide to lie beside the narrowest of them.
@@ -295,6 +220,7 @@ Bound bound(const std::vector<Rect>& rects, const Strip& strip) {
     auto alone = bound_at_spacing(members, *strip.repeat, strip.width);
     if (alone.length > best.length) best = std::move(alone);
   }
+  if (auto all = bound_by_lines(rects, strip); all.length > best.length) best = std::move(all);
   return best;
 }
 

@@ -16,7 +16,7 @@ struct Bound {
 Bound bound_without_pattern(const std::vector<Rect>& rects, Ticks width);
 
 /// The best of that and, for each match group alone, the same bound for pieces rounded up to the spacing at
-/// which they can lie.
+/// which they can lie; and bound_by_lines().
 Bound bound(const std::vector<Rect>& rects, const Strip& strip);
 
 } // namespace treadfold::rows

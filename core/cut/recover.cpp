@@ -53,7 +53,7 @@ void settle_motifs(Task& task, const std::vector<CutPiece>& wanted, const Chosen
     if (motif == lot.motifs.end()) continue;
     const Ticks across = rows::mod(motif->second.u, repeat_u);
     const Ticks columns = (motif->second.u - across) / repeat_u;
-    task.strip.motif_places[group] = {across};
+    task.strip.motif_places[group] = {{across, 0}};
     task.strip.motif_along[group] =
         rows::mod(motif->second.v - rows::mod(columns, repeat_v) * drop, repeat_v);
   }

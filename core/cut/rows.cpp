@@ -28,6 +28,14 @@ public:
       : rects_(rects), rule_(rule), strip_(strip), group_v_(strip.motif_along), row_begin_(strip.begin),
         row_end_(strip.begin) {
     group_v_.resize(strip.motif_places.size());
+    for (std::size_t g = 0; g < strip.motif_places.size(); ++g) {
+      const auto& places = strip.motif_places[g];
+      const auto place = static_cast<std::size_t>(std::max(0, rule.motif_place)) % places.size();
+      if (group_v_[g] || rule.motif_place >= 0)
+        group_u_.emplace_back(places[place].begin);
+      else
+        group_u_.emplace_back();
+    }
     for (const auto& part : strip.loose)
       spaces_.push_back({part.u, part.v, part.w, part.l, rule.rip_loose});
     packing_.at.resize(rects.size());
@@ -57,8 +65,12 @@ private:
     if (r.w > s.w || r.l > end - s.v) return std::nullopt;
     if (r.match < 0 || !strip_.repeat) return Spot{s.u, s.v};
     const auto& [repeat_u, repeat_v, drop] = *strip_.repeat;
-    const Ticks motif_u = place_across(r.match);
     const auto& motif_v = group_v_[r.match];
+    if (!group_u_[r.match]) {
+      const Ticks u = s.u + to_place(r.match, s.u + r.phase_u);
+      return u + r.w <= s.u + s.w ? std::optional(Spot{u, s.v}) : std::nullopt;
+    }
+    const Ticks motif_u = *group_u_[r.match];
     std::optional<Spot> best;
     Ticks u = s.u + mod(motif_u - r.phase_u - s.u, repeat_u);
     for (Ticks i = 0; i < drops_ && u + r.w <= s.u + s.w; ++i, u += repeat_u) {
@@ -70,9 +82,14 @@ private:
     return best;
   }
 
-  Ticks place_across(int group) const {
-    const auto& places = strip_.motif_places[group];
-    return places[static_cast<std::size_t>(rule_.motif_place) % places.size()];
+  /// How far to the right of `motif` the nearest place is where the group's motifs may lie.
+  Ticks to_place(int group, Ticks motif) const {
+    Ticks least = kEndless;
+    for (const auto& place : strip_.motif_places[group]) {
+      const Ticks past = mod(motif - place.begin, strip_.repeat->repeat_u);
+      least = std::min(least, past <= place.room ? 0 : strip_.repeat->repeat_u - past);
+    }
+    return least;
   }
 
   Ticks drops_total() const {
@@ -145,7 +162,8 @@ private:
     packing_.at[id] = at;
     if (r.match >= 0 && strip_.repeat && !group_v_[r.match]) {
       const auto& [repeat_u, repeat_v, drop] = *strip_.repeat;
-      const Ticks columns = (at.u + r.phase_u - place_across(r.match)) / repeat_u;
+      if (!group_u_[r.match]) group_u_[r.match] = mod(at.u + r.phase_u, repeat_u);
+      const Ticks columns = (at.u + r.phase_u - *group_u_[r.match]) / repeat_u;
       group_v_[r.match] = mod(at.v + r.phase_v - mod(columns, drops_total()) * drop, repeat_v);
     }
     const Space s = spaces_[space];
@@ -183,8 +201,8 @@ private:
   const Strip& strip_;
   Packing packing_;
   std::vector<Space> spaces_;
-  std::vector<std::optional<Ticks>> group_v_; // motif of each match group along the strip, once it is fixed
-  Ticks row_begin_, row_end_;                 // equal: there is no row yet
+  std::vector<std::optional<Ticks>> group_u_, group_v_; // a motif of each match group, once it is fixed
+  Ticks row_begin_, row_end_;                           // equal: there is no row yet
   Ticks least_w_ = 0, least_l_ = 0, drops_ = 1;
   std::size_t kept_ = 0;
 };
@@ -207,13 +225,13 @@ int find_motif_places(const std::vector<Rect>& rects, int groups, Strip& strip) 
       if (r.match == g) arcs.insert({mod(r.phase_u, repeat), strip.width - r.w});
     auto& places = strip.motif_places[static_cast<std::size_t>(g)];
     for (const auto& a : arcs) {
-      const bool all = std::all_of(arcs.begin(), arcs.end(),
-                                   [&](const Arc& b) { return mod(a.begin - b.begin, repeat) <= b.play; });
-      if (all && (places.empty() || places.back() != a.begin)) places.push_back(a.begin);
-      if (places.size() == 4) break; // enough to choose from
+      Ticks room = repeat - 1;
+      for (const auto& b : arcs)
+        room = std::min(room, b.play - mod(a.begin - b.begin, repeat));
+      if (room >= 0 && (places.empty() || places.back().begin != a.begin)) places.push_back({a.begin, room});
     }
     if (!arcs.empty() && places.empty()) return g;
-    if (arcs.empty()) places.push_back(0);
+    if (arcs.empty()) places.push_back({});
   }
   return -1;
 }

@@ -36,6 +36,11 @@ struct LoosePart {
   Ticks u = 0, v = 0, w = 0, l = 0;
 };
 
+/// Places of a match group's motifs across, modulo the repeat: from `begin`, `room` further.
+struct MotifPlaces {
+  Ticks begin = 0, room = 0;
+};
+
 struct Strip {
   Ticks width = 0;
   Ticks longest_row = 0; // no row is longer: the longest cut that can be had
@@ -43,9 +48,9 @@ struct Strip {
   /// Pieces lie in these first if they fit; all before `begin`.
   std::vector<LoosePart> loose;
   std::optional<Repeat> repeat;
-  /// For each match group the places across (0 <= place < repeat_u) where its motifs may lie so that every
+  /// For each match group the places across (0 <= begin < repeat_u) where its motifs may lie so that every
   /// piece of the group still fits between the strip's edges.
-  std::vector<std::vector<Ticks>> motif_places;
+  std::vector<std::vector<MotifPlaces>> motif_places;
   /// By match group: its place along, where that is settled already; else set by its first piece. May be
   /// empty: none is settled.
   std::vector<std::optional<Ticks>> motif_along;
@@ -68,7 +73,8 @@ struct Rule {
   } fit = Fit::first;
   /// The last row may be lengthened for a piece by up to this share of the piece's length.
   int stretch_percent = 0;
-  int motif_place = 0;    // which of the strip's motif places
+  /// At which of the strip's places a group's motifs lie, or -1: where its first piece has them.
+  int motif_place = 0;
   bool rip_loose = false; // loose parts are ripped first, not cut across
 };
 

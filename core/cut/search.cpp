@@ -122,9 +122,9 @@ private:
     std::size_t places = 1;
     for (const auto& m : strip_.motif_places)
       places = std::max(places, m.size());
-    for (int place = 0; place < static_cast<int>(places); ++place)
+    for (int place = -1; place < static_cast<int>(places); ++place)
       for (const auto& order : orders)
-        for (int stretch : {0, 100, 50})
+        for (int stretch : {0, 100, 50, 1000})
           for (Fit fit : {Fit::first, Fit::across, Fit::along})
             for (bool rip_loose : {false, true}) {
               if (rip_loose && strip_.loose.empty()) continue;
@@ -152,8 +152,8 @@ private:
       const int a = random.below(n), b = random.below(n), dice = random.below(16);
       if (dice == 0) {
         changed_rule.fit = std::array{Fit::first, Fit::across, Fit::along}[random.below(3)];
-        changed_rule.stretch_percent = std::array{0, 50, 100}[random.below(3)];
-        changed_rule.motif_place = random.below(4);
+        changed_rule.stretch_percent = std::array{0, 50, 100, 1000}[random.below(4)];
+        changed_rule.motif_place = random.below(5) - 1;
         if (!strip_.loose.empty()) changed_rule.rip_loose = random.below(2) == 0;
       } else if (dice < 8) {
         std::swap(changed[a], changed[b]);
