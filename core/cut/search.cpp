@@ -17,6 +17,9 @@ using Order = std::vector<int>;
 /// Spaces looked at for each unit of work. Small jobs never come near it; large ones stop there.
 constexpr std::int64_t kStepsPerWork = 4000;
 
+/// Where the motifs of several match groups lie beside one another is as much to find as the order.
+constexpr int kMoreForSeveralGroups = 4;
+
 /// splitmix64 (Steele, Lea, Flood 2014), so that a seed means the same everywhere.
 struct Random {
   std::uint64_t state;
@@ -145,8 +148,9 @@ private:
     Rule rule = best_rule_;
     Ticks length = best_packing_.length;
     late.fill(length);
-    const std::int64_t stop = steps_ + goal_.work * kStepsPerWork;
-    for (int i = 0; i < goal_.work && steps_ < stop && best_score_.to_buy > target_; ++i) {
+    const int work = goal_.work * (strip_.motif_places.size() > 1 ? kMoreForSeveralGroups : 1);
+    const std::int64_t stop = steps_ + work * kStepsPerWork;
+    for (int i = 0; i < work && steps_ < stop && best_score_.to_buy > target_; ++i) {
       Order changed = now;
       Rule changed_rule = rule;
       const int a = random.below(n), b = random.below(n), dice = random.below(16);
