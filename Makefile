@@ -54,11 +54,11 @@ site-test: site ## Check and test the app, in a browser too
 	@$(in_web) npm run -s test
 	@$(in_web) npm run -s e2e
 
-sanitize: ## Run the tests under the address and undefined-behaviour sanitizers, properties on a quarter of their cases
+sanitize: ## Run the tests under the address and undefined-behaviour sanitizers, properties and seeded tests on a quarter of their cases
 	@tools/setup build test
 	@$(call configure,sanitize,-DTREADFOLD_WERROR=$(WERROR))
 	@cmake --build build/sanitize -- --quiet
-	@RC_PARAMS="$$RC_PARAMS max_success=25" ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
+	@TREADFOLD_CASES=25 RC_PARAMS="$$RC_PARAMS max_success=25" ctest --test-dir build/sanitize --output-on-failure --progress -j2 --output-junit results.xml
 
 SECONDS_EACH ?= 0.1,1
 bench: ## Build and run the benchmarks: build/bench/report.md; SECONDS_EACH=0.1,1,10 for all of it, which takes hours

@@ -1,7 +1,8 @@
 // Seeded random steps over every kind: the figures that docs/geometry.md gives for the proof.
 //
-// TREADFOLD_STEPS tells how many (1,000 unless set). The seeds are fixed, so the figures are the same on
+// 1,000 of them, or more by cases.h. The seeds are fixed, so the figures are the same on
 // every machine.
+#include "../cases.h"
 #include "steps.h"
 
 #include "cover/starter_proof.h"
@@ -11,7 +12,6 @@
 #include "measure/uprights.h"
 
 #include <cmath>
-#include <cstdlib>
 #include <gtest/gtest.h>
 #include <map>
 #include <random>
@@ -207,8 +207,7 @@ std::vector<Proof> proofs_of(const Step& step, CoverStyle style, const CoverInpu
 } // namespace
 
 TEST(EveryKind, SeededStepsFoldBackWithinASixtyFourth) {
-  const char* wanted = std::getenv("TREADFOLD_STEPS");
-  const int count = wanted != nullptr ? std::atoi(wanted) : 1000;
+  const int count = cases(1000);
   const int kinds = static_cast<int>(std::size(kKinds));
   ASSERT_GE(count, kinds);
   std::map<std::string, int> failed;

@@ -1,4 +1,5 @@
 // Bounds of patterned goods, held to strips that are known because the pieces were cut from them.
+#include "../cases.h"
 #include "cut/line_bound.h"
 #include "cut/line_fill.h"
 
@@ -71,14 +72,15 @@ private:
 
 TEST(LineBound, IsNoLongerThanTheStripThatThePiecesWereCutFrom) {
   int tight = 0;
-  for (unsigned seed = 1; seed <= 2000; ++seed) {
-    Dice dice(seed);
+  const int count = cases(2000);
+  for (int seed = 1; seed <= count; ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
     const CutUp job(dice, seed % 2 ? 6 : 300);
     const auto bound = bound_by_lines(job.rects, job.strip);
     ASSERT_LE(bound.length, job.length) << "seed " << seed;
     tight += bound.length == job.length;
   }
-  EXPECT_GE(tight, 200); // else it would be no test of a bound that is a little too long
+  EXPECT_GE(tight, count / 10); // else it would be no test of a bound that is a little too long
 }
 
 std::vector<Rect> alike(int count, Rect rect) {
@@ -133,8 +135,8 @@ std::int64_t heaviest(const std::vector<LineClass>& classes, const std::vector<T
 }
 
 TEST(LineWeights, OneCaseHoldsWhereverTheMotifsLie) {
-  for (unsigned seed = 1; seed <= 400; ++seed) {
-    Dice dice(seed);
+  for (int seed = 1; seed <= cases(400); ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
     const Ticks step = dice.between(3, 20), width = dice.between(20, 60);
     const int groups = static_cast<int>(dice.between(1, 3));
     std::vector<LineClass> classes;
