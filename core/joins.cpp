@@ -39,6 +39,7 @@ struct Chain {
   Flight flight;           // without steps
   std::vector<Step> steps; // highest first
   std::vector<const PlannedPiece*> singly;
+  std::vector<double> along_mm; // of each, as along_run_mm() says
   int most = 1;
 };
 
@@ -73,8 +74,9 @@ public:
                                                                                  job_.cushion.thickness,
                                                                                  allowances_, job_.unit} {
     options_.unit = job_.unit;
-    for (const auto& planned : single.pieces)
-      if (planned.piece.carpet == carpet.id) add(planned);
+    const auto along = along_run_mm(single.pieces);
+    for (std::size_t i = 0; i < along.size(); ++i)
+      if (single.pieces[i].piece.carpet == carpet.id) add(single.pieces[i], along[i]);
     ways_.reserve(chains_.size());
     for (const auto& chain : chains_)
       ways_.push_back(ways_to_divide(static_cast<int>(chain.steps.size()), chain.most));
@@ -117,10 +119,11 @@ public:
   }
 
 private:
-  void add(const PlannedPiece& planned) {
+  void add(const PlannedPiece& planned, double along_mm) {
     const auto& piece = planned.piece;
     if (piece.flight_index < 0 || piece.part >= 0 || !is_free(flight_of(job_, piece))) {
-      if (planned.proof.passed) slots_.push_back({cut_piece(piece, planned.steps, carpet_, job_.unit), 0});
+      if (planned.proof.passed)
+        slots_.push_back({cut_piece(piece, planned.steps, carpet_, job_.unit, along_mm), 0});
       return;
     }
     const auto& flight = flight_of(job_, piece);
@@ -130,11 +133,12 @@ private:
                          can_join(chains_.back().steps.back(), step, flight, input_);
     if (!goes_on) {
       slots_.push_back({{}, chains_.size()});
-      chains_.push_back({flight, {}, {}, *flight.join_at_most});
+      chains_.push_back({flight, {}, {}, {}, *flight.join_at_most});
       chains_.back().flight.steps.clear();
     }
     chains_.back().steps.push_back(step);
     chains_.back().singly.push_back(&planned);
+    chains_.back().along_mm.push_back(along_mm);
   }
 
   int most() const {
@@ -172,7 +176,7 @@ private:
     const auto& top = *chain.singly[first];
     if (size == 1) {
       joined.covered = top.proof.passed;
-      joined.cut = cut_piece(top.piece, top.steps, carpet_, job_.unit);
+      joined.cut = cut_piece(top.piece, top.steps, carpet_, job_.unit, chain.along_mm[first]);
       return joined;
     }
     const auto steps = steps_under(c, first, size);
@@ -184,7 +188,7 @@ private:
     if (!joined.covered) return joined;
     joined.piece = std::move(pieces.front());
     joined.piece.stair_index = top.piece.stair_index, joined.piece.flight_index = top.piece.flight_index;
-    joined.cut = cut_piece(joined.piece, steps, carpet_, job_.unit);
+    joined.cut = cut_piece(joined.piece, steps, carpet_, job_.unit, chain.along_mm[first]);
     return joined;
   }
 

@@ -62,12 +62,17 @@ void check_allowances(Plan& plan, const Flight& flight) {
   if (joined && job.allowances.crease * 2 < depth)
     warn("/allowances/crease", show(job.allowances.crease),
          fmt::format("at least half of pad and backing, {}, where steps are joined", show(depth)));
-  if (joined && carpet.pattern)
+  if (joined && carpet.pattern && !carpet.pattern_flows)
     plan.problems.push_back(
         {Severity::warning, flight.where + (flight.runner ? "/runner" : "/join"),
          "steps joined in patterned carpet: the motif is centred on the highest of each piece only",
          flight.runner ? "a repeat that the length of a step suits"
                        : "1, so that every nosing has the same motif"});
+}
+
+/// Where a step's nosing begins to turn down, from the back of its tread.
+Length nosing_of(const Step& step) {
+  return step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
 }
 
 void measure_flight(Plan& plan, const Flight& flight) {
@@ -300,8 +305,28 @@ void buy_and_price(Plan& plan) {
 
 } // namespace
 
-CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet,
-                   LengthUnit unit) {
+std::vector<double> along_run_mm(const std::vector<PlannedPiece>& pieces) {
+  const auto straight = [](const PlannedPiece& p) {
+    return !p.steps.empty() && p.piece.part < 0 &&
+           std::all_of(p.steps.begin(), p.steps.end(), [](const Step& s) { return s.rectangular(); });
+  };
+  const auto flight = [](const PlannedPiece& p) {
+    return std::pair(p.piece.stair_index, p.piece.flight_index);
+  };
+  std::vector<double> along(pieces.size());
+  for (std::size_t i = 1; i < pieces.size(); ++i) {
+    const auto &above = pieces[i - 1], &here = pieces[i];
+    if (flight(above) != flight(here) || !straight(above) || !straight(here)) continue;
+    double foot = 0; // of the carpet above, from the back of its highest tread
+    for (const auto& p : above.piece.outline)
+      foot = std::max(foot, p.v);
+    along[i] = along[i - 1] + foot - nosing_of(above.steps.front()).mm() + nosing_of(here.steps.front()).mm();
+  }
+  return along;
+}
+
+CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet, LengthUnit unit,
+                   double along_mm) {
   const auto grid = cut_step(unit); // so that no cut falls between the marks of a tape
   CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
   for (const auto& [u, v] : rough_outline(piece, grid))
@@ -309,21 +334,22 @@ CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Car
   cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
   if (carpet.pattern && !steps.empty()) {
     const auto& step = steps.front();
-    const auto nosing = step.going + step.nosing.projection - step.nosing.radius - step.nosing.bevel;
     cut.matched = true;
     cut.match_group = cut.group;
     const double middle = piece.runner ? piece.net_origin.u + piece.net_width.mm() / 2 : step.width.mm() / 2;
     cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
-    cut.phase_v = floor_to(piece.trim_back + from_mm(nosing.mm() - piece.net_origin.v), grid);
+    const double motif = nosing_of(step).mm() - (carpet.pattern_flows ? along_mm : 0);
+    cut.phase_v = floor_to(piece.trim_back + from_mm(motif - piece.net_origin.v), grid);
   }
   return cut;
 }
 
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet) {
   std::vector<CutPiece> pieces;
-  for (const auto& planned : plan.pieces)
-    if (planned.proof.passed && planned.piece.carpet == carpet.id)
-      pieces.push_back(cut_piece(planned.piece, planned.steps, carpet, plan.job.unit));
+  const auto along = along_run_mm(plan.pieces);
+  for (std::size_t i = 0; i < along.size(); ++i)
+    if (const auto& p = plan.pieces[i]; p.proof.passed && p.piece.carpet == carpet.id)
+      pieces.push_back(cut_piece(p.piece, p.steps, carpet, plan.job.unit, along[i]));
   return pieces;
 }
 

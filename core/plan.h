@@ -44,11 +44,18 @@ Plan plan(const JobReading& reading, const PlanOptions& options = {});
 /// The first part of plan(): every piece and its proof; no layout, nothing to buy, no joins chosen.
 Plan covered(const JobReading& reading);
 
-/// What the rolls must supply for one piece over `steps`, highest first.
-CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet, LengthUnit unit);
+/// Of each piece: how far its highest nosing lies, along the carpet, below that at which the run of straight
+/// steps begins in which it is. 0 for what is not straight, and for floors.
+std::vector<double> along_run_mm(const std::vector<PlannedPiece>& pieces);
+
+/// What the rolls must supply for one piece over `steps`, highest first. `along_mm`: as above, where a
+/// pattern flows.
+CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Carpet& carpet, LengthUnit unit,
+                   double along_mm);
 
 /// What `carpet`'s rolls must supply: the pieces whose proof passed. On patterned goods the same motif stands
-/// at the middle of the riser, or of the runner, and on the nosing of each piece's highest step.
+/// at the middle of the riser, or of the runner, and on the nosing of each piece's highest step; where the
+/// pattern flows, of the highest of each run of straight steps, and goes on from there.
 std::vector<CutPiece> cut_pieces(const Plan& plan, const Carpet& carpet);
 
 /// How sure the cut of each stair's pieces is, by the job's tolerances; part of plan().

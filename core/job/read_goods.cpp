@@ -16,7 +16,7 @@ constexpr LengthRange kRollLength{kFoot, kFoot * 500};
 constexpr LengthRange kRepeat{inches(0, 1, 8), kFoot * 20};
 constexpr LengthRange kAllowance{kZero, kFoot};
 
-std::optional<Pattern> read_pattern(ObjectReader& carpet) {
+std::optional<Pattern> read_pattern(ObjectReader& carpet, bool& flows) {
   const Node* node = carpet.find("pattern");
   if (!node) return {};
   Context& context = carpet.context();
@@ -39,6 +39,7 @@ std::optional<Pattern> read_pattern(ObjectReader& carpet) {
   } else if (o.is_object()) {
     context.findings.error(where, match ? shown(*match) : "nothing", expected);
   }
+  flows = o.choice_if<bool>("motif", {{"nosings", false}, {"flows", true}}).value_or(false);
   if (!width || !length || !drop) return {};
   return Pattern{*width, *length, *drop};
 }
@@ -111,7 +112,7 @@ Carpet read_carpet(Context& context, const Entry& entry) {
   c.backing = backing.value_or(kZero);
   c.thickness = thickness.value_or(kZero);
   read_handling(o, c);
-  c.pattern = read_pattern(o);
+  c.pattern = read_pattern(o, c.pattern_flows);
   c.dye_lot = o.text_or("dye_lot");
   c.remnants = read_remnants(o);
   c.laid = o.choice_if<Laid>(

@@ -48,7 +48,8 @@ struct Carpet {
   std::optional<Length> min_fold_radius;
   bool fold_radius_told = false; // by the user; else usual for the construction
   std::optional<Pattern> pattern;
-  std::string dye_lot; // of the roll on offer; "" = not known
+  bool pattern_flows = false; // on from each straight step into the next; else its motif is on every nosing
+  std::string dye_lot;        // of the roll on offer; "" = not known
   std::vector<Remnant> remnants;
   Laid laid = Laid::straight;
   std::string where;

@@ -81,7 +81,9 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
     stair |= !planned.piece.steps.empty();
     joined |= planned.piece.steps.size() > 1;
   }
-  if (stair)
+  if (stair && carpet->pattern_flows)
+    words += "; " + reader.say("it runs on from each straight step into the next below");
+  else if (stair)
     words += "; " +
              (joined ? reader.say("the same motif stands at the middle of the highest riser of every piece, "
                                   "on the nosing")

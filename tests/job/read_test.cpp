@@ -260,6 +260,12 @@ TEST(ReadJob, PatternsAreLattices) {
   EXPECT_EQ(drop_of(R"("half-drop")"), inches(6));
   EXPECT_EQ(drop_of(R"({"drop": "4"})"), inches(4));
   EXPECT_FALSE(good(small_job()).carpets[0].pattern.has_value());
+  for (const bool flows : {false, true}) {
+    const auto job =
+        with(small_job(), "/carpets/0/pattern",
+             {{"width", "9"}, {"length", "12"}, {"match", "set"}, {"motif", flows ? "flows" : "nosings"}});
+    EXPECT_EQ(good(job).carpets[0].pattern_flows, flows);
+  }
 }
 
 TEST(ReadJob, TermsAreWholeCentsAndPartsPerMillion) {

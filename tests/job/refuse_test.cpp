@@ -158,6 +158,8 @@ TEST(Refuse, ContradictionsAreSaidWhereTheyStand) {
       {"/carpets/0/widths", R"(["12 ft", "144"])", "/carpets/0/widths/1"},
       {"/carpets/0/pattern", R"({"width": 9, "length": 12, "match": {"drop": 12}})",
        "/carpets/0/pattern/match/drop"},
+      {"/carpets/0/pattern", R"({"width": 9, "length": 12, "match": "set", "motif": "flow"})",
+       "/carpets/0/pattern/motif"},
       {kF + "/carpet", R"("plane")", kF + "/carpet"},
       {"/carpets/1", R"({"id": "plain", "name": "Other", "widths": [144], "roll_length": "90 ft",
                          "sold_in": 12, "backing": "1/8", "thickness": "1/2"})",

@@ -9,6 +9,8 @@
 #include <fstream>
 #include <sstream>
 
+#include <fmt/format.h>
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
@@ -282,34 +284,72 @@ TEST(Plan, WiderCarpetThanEveryRollIsAProblemWithItsPiece) {
   EXPECT_TRUE(p.layouts.empty() || p.layouts[0].rolls.empty());
 }
 
+/// Where on the pattern, in mm within one repeat, a piece has the middle of its highest step and the back of
+/// that step's tread, as the net lies on the roll.
+struct OnPattern {
+  const PlannedPiece* piece;
+  double u, v;
+};
+std::vector<OnPattern> on_pattern(const Plan& p) {
+  const auto& pattern = *p.job.carpets[0].pattern;
+  std::vector<OnPattern> all;
+  for (const auto& piece : p.pieces)
+    for (const auto& roll : p.layouts[0].rolls)
+      for (const auto& placed : roll.placements) {
+        if (placed.piece != piece.piece.id || piece.steps.empty()) continue;
+        const auto& net = piece.piece;
+        const double u =
+            placed.u.mm() + net.trim_left.mm() + piece.steps.front().width.mm() / 2 - net.net_origin.u;
+        const double v = placed.v.mm() + net.trim_back.mm() - net.net_origin.v;
+        const double columns = std::floor(u / pattern.width.mm() + 1e-6);
+        all.push_back({&piece, u - columns * pattern.width.mm(), v - columns * pattern.drop.mm()});
+      }
+  return all;
+}
+
+constexpr double kGrid = 25.4 / 16; // places are rounded to the tape's marks
+
 // The half-drop pattern of the hall stair: seen from the pieces as folded, the motif keeps its place on every
 // nosing.
 TEST(PatternedStair, EveryNosingHasTheSameMotif) {
   const auto p = planned(example("open-stair.json"));
   const auto& pattern = *p.job.carpets[0].pattern;
-  std::vector<std::pair<double, double>>
-      motifs; // of the riser's middle on the nosing's line, within the repeat, mm
-  for (const auto& layout : p.layouts)
-    for (const auto& roll : layout.rolls)
-      for (const auto& placed : roll.placements) {
-        const auto piece = std::find_if(p.pieces.begin(), p.pieces.end(),
-                                        [&](const auto& q) { return q.piece.id == placed.piece; });
-        if (piece->steps.empty()) continue;
-        const auto& step = piece->steps.front();
-        const double nosing = (step.going + step.nosing.projection - step.nosing.radius).mm();
-        const double u =
-            placed.u.mm() + piece->piece.trim_left.mm() + step.width.mm() / 2 - piece->piece.net_origin.u;
-        const double v = placed.v.mm() + piece->piece.trim_back.mm() + nosing - piece->piece.net_origin.v;
-        const double columns = std::floor(u / pattern.width.mm() + 1e-6);
-        const auto within = [](double x, double repeat) { return x - repeat * std::floor(x / repeat); };
-        motifs.push_back(
-            {u - columns * pattern.width.mm(), within(v - columns * pattern.drop.mm(), pattern.length.mm())});
-      }
-  ASSERT_EQ(motifs.size(), 14u);
-  const double grid = 25.4 / 16; // places are rounded to the tape's marks
-  for (const auto& [u, v] : motifs) {
-    EXPECT_NEAR(std::remainder(u - motifs[0].first, pattern.width.mm()), 0, grid);
-    EXPECT_NEAR(std::remainder(v - motifs[0].second, pattern.length.mm()), 0, grid);
+  const auto all = on_pattern(p);
+  ASSERT_EQ(all.size(), 14u);
+  const auto nosing = [](const OnPattern& at) {
+    const auto& step = at.piece->steps.front();
+    return at.v + (step.going + step.nosing.projection - step.nosing.radius).mm();
+  };
+  for (const auto& at : all) {
+    EXPECT_NEAR(std::remainder(at.u - all[0].u, pattern.width.mm()), 0, kGrid);
+    EXPECT_NEAR(std::remainder(nosing(at) - nosing(all[0]), pattern.length.mm()), 0, kGrid);
+  }
+}
+
+// Where it flows, the pattern goes on at the back of each tread where it stopped at the foot of the step
+// above: by the sizes as they are itemised, of steps on their own and of joined ones.
+TEST(PatternedStair, ThePatternFlowsFromStepToStep) {
+  for (const char* join : {"1", "3"}) {
+    const auto flowing =
+        changed(example("open-stair.json"), "\"pattern\"", "\"match\"", "\"motif\": \"flows\", \"match\"");
+    const auto p = planned(changed(flowing, "\"carpet\": \"trellis\"", "\"carpet\": \"trellis\"",
+                                   fmt::format("\"join\": {}, \"carpet\": \"trellis\"", join)));
+    EXPECT_TRUE(check_layout(cut_pieces(p, p.job.carpets[0]), p.job.carpets[0], p.layouts[0]).empty());
+    EXPECT_TRUE(std::none_of(p.problems.begin(), p.problems.end(),
+                             [](const auto& q) { return q.where.ends_with("/join"); }));
+    const auto& pattern = *p.job.carpets[0].pattern;
+    const auto all = on_pattern(p);
+    ASSERT_EQ(all.size(), *join == '1' ? 14u : 5u);
+    double along = 0; // down the stair
+    for (const auto& at : all) {
+      EXPECT_NEAR(std::remainder(at.u - all[0].u, pattern.width.mm()), 0, kGrid);
+      EXPECT_NEAR(std::remainder(at.v - all[0].v - along, pattern.length.mm()), 0, 2 * kGrid)
+          << at.piece->piece.id << ", join " << join;
+      for (const auto& item : at.piece->piece.along)
+        if (item.what.find("to t") != 0 && item.what != "rounded up" && item.what.find("back corner") != 0)
+          along += item.mm;
+    }
+    EXPECT_GT(along, 3000);
   }
 }
 
