@@ -31,6 +31,8 @@ export interface JobRecord {
   step: number; // how many changes lie behind it: undo counts down
   job: Job;
   progress: Progress;
+  brought?: Cutting[]; // what the file said of its cutting, as it came
+  begun?: true; // and the ticks have it
   draft?: Draft;
   signature?: Signature;
   aside?: Aside;
