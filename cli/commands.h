@@ -38,7 +38,8 @@ ExitStatus run_templates(TemplateArguments arguments);
 struct RecutArguments {
   std::string job, folder; // folder "": no sheet is written
   std::vector<std::string> cut, spoiled;
-  std::string roll_length; // "": as ordered
+  std::string roll_length;  // "": as ordered
+  std::string way, remnant; // "": the best; the first
   std::vector<std::string> flaws;
   bool json = false;
 };

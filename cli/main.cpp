@@ -75,6 +75,11 @@ CLI::App* add_recut(CLI::App& app, RecutArguments& arguments) {
       ->add_option("--flaw", arguments.flaws,
                    "A fault across the roll, from its end: \"11 ft to 11 ft 2 in\"; may be given again")
       ->allow_extra_args(false);
+  command->add_option(
+      "--way", arguments.way,
+      "The way out to take, if not the best: as_planned, laid_anew, other_remnant, smaller_join "
+      "or hidden_seam");
+  command->add_option("--remnant", arguments.remnant, "Which remnant, with --way other_remnant");
   command->add_option("-o,--output", arguments.folder,
                       "A folder for the sheet of strokes; without it none is written");
   command->add_flag("--json", arguments.json, "Write recut.json to standard output");
@@ -82,6 +87,7 @@ CLI::App* add_recut(CLI::App& app, RecutArguments& arguments) {
       "Says whether what is left will do, where each piece comes from, and the least to buy if not.\n"
       "Examples:\n"
       "  treadfold recut hall.json --cut A-14,A-13 --spoiled A-12\n"
+      "  treadfold recut hall.json --spoiled A-12 --way laid_anew\n"
       "  treadfold recut hall.json --flaw \"11 ft to 11 ft 2 in\" -o hall-recut\n"
       "  treadfold recut hall.json --roll-length \"24 ft 6 in\" --json");
   return command;

@@ -35,6 +35,13 @@ Flaw flaw_of(const std::string& text, LengthUnit unit) {
   return flaw;
 }
 
+Remedy way_of(const std::string& text) {
+  std::vector<std::string> words;
+  for (const Remedy how : kRemedies)
+    if (words.emplace_back(word(how)) == text) return how;
+  throw UsageError(fmt::format("--way: \"{}\" is none of {}", text, joined(words)));
+}
+
 /// What the options say, added to what the job says.
 class Told {
 public:
@@ -50,6 +57,11 @@ public:
       only("--roll-length").roll_length = length_of("--roll-length", arguments.roll_length, unit);
     for (const auto& flaw : arguments.flaws)
       only("--flaw").flaws.push_back(flaw_of(flaw, unit));
+    if (!arguments.way.empty()) only("--way").way = way_of(arguments.way);
+    if (arguments.remnant.empty()) return;
+    auto& cutting = only("--remnant");
+    if (cutting.way != Remedy::other_remnant) throw UsageError("--remnant: it goes with --way other_remnant");
+    cutting.remnant = arguments.remnant;
   }
 
 private:
@@ -90,18 +102,19 @@ std::string text_of(const Recut& recut, LengthUnit unit) {
                                  recut.cut.size(), recut.spoiled.size(), recut.to_cut.size());
   if (recut.to_cut.empty()) return text + "  everything is cut\n";
   if (recut.ways.empty()) return text + fmt::format("  there is no way: {}\n", printable(recut.why_not));
-  const Way& best = recut.ways.front();
-  text += fmt::format("  {}: {}\n", printable(best.words), outcome_in_words(best, {unit}));
-  for (const auto& part : best.recovered.parts) {
+  const Way& taken = recut.ways[recut.taken];
+  text += fmt::format("  {}: {}\n", printable(taken.words), outcome_in_words(taken, {unit}));
+  for (const auto& part : taken.recovered.parts) {
     std::vector<std::string> ids;
     for (const auto& p : part.layout.placements)
       ids.push_back(p.piece);
     text += fmt::format("  {} from {}, {}\n", joined(ids), printable(part.layout.stock),
                         printable(place_in_words(part, {unit})));
   }
-  for (std::size_t i = 1; i < recut.ways.size(); ++i)
-    text += fmt::format("  or: {}: {}\n", printable(recut.ways[i].words),
-                        outcome_in_words(recut.ways[i], {unit}));
+  for (std::size_t i = 0; i < recut.ways.size(); ++i)
+    if (i != recut.taken)
+      text += fmt::format("  or: {}: {}\n", printable(recut.ways[i].words),
+                          outcome_in_words(recut.ways[i], {unit}));
   return text;
 }
 
@@ -131,6 +144,7 @@ ExitStatus run_recut(const RecutArguments& arguments) {
                closing_sentence(recuts.problems, arguments.job));
     return kProblems;
   }
+  if (!recuts.problems.empty()) fmt::print(stderr, "{}", listing(recuts.problems, 20));
   if (!arguments.folder.empty()) {
     refuse_folder_with(arguments.folder, "plan.json", "the sheets of a plan");
     refuse_folder_with(arguments.folder, "templates.json", "templates");

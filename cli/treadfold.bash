@@ -12,8 +12,9 @@ _treadfold() {
     --format) mapfile -t COMPREPLY < <(compgen -W "pdf plotter dxf svg" -- "$word") && return ;;
     --side) mapfile -t COMPREPLY < <(compgen -W "backing pile" -- "$word") && return ;;
     --left | --right) mapfile -t COMPREPLY < <(compgen -W "wall skirt open" -- "$word") && return ;;
+    --way) mapfile -t COMPREPLY < <(compgen -W "as_planned laid_anew other_remnant smaller_join hidden_seam" -- "$word") && return ;;
     -o | --output | --site) mapfile -t COMPREPLY < <(compgen -d -- "$word") && return ;;
-    --cut | --spoiled | --roll-length | --flaw | --piece | --risers | --rise | --going | --width | --port) return ;;
+    --cut | --spoiled | --roll-length | --flaw | --remnant | --piece | --risers | --rise | --going | --width | --port) return ;;
   esac
 
   local options=
@@ -21,7 +22,7 @@ _treadfold() {
     "") options="plan templates recut check new serve schema --help --version" ;;
     plan) options="--output --json --no-fold --help" ;;
     templates) options="--output --piece --format --side --json --help" ;;
-    recut) options="--cut --spoiled --roll-length --flaw --output --json --help" ;;
+    recut) options="--cut --spoiled --roll-length --flaw --way --remnant --output --json --help" ;;
     check) options="--json --help" ;;
     new) options="--risers --rise --going --width --units --left --right --force --help" ;;
     serve) options="--port --lan --no-open --site --help" ;;

@@ -18,6 +18,10 @@ bool contains(const std::vector<std::string>& list, const std::string& word) {
   return std::find(list.begin(), list.end(), word) != list.end();
 }
 
+bool asks_for(const Cutting& cutting, const Way& way) {
+  return cutting.way == way.how && (cutting.remnant.empty() || cutting.remnant == way.remnant);
+}
+
 /// Reads one carpet's cutting against its layout.
 class Judge {
 public:
@@ -102,21 +106,31 @@ public:
     std::stable_sort(answer_.ways.begin(), answer_.ways.end(), [](const Way& a, const Way& b) {
       return a.recovered.length_to_buy < b.recovered.length_to_buy;
     });
+    const auto asked = std::find_if(answer_.ways.begin(), answer_.ways.end(),
+                                    [&](const Way& way) { return asks_for(cutting_, way); });
+    if (asked != answer_.ways.end()) answer_.taken = static_cast<std::size_t>(asked - answer_.ways.begin());
     return std::move(answer_);
   }
 
 private:
   void try_all() {
-    if (fits(Remedy::as_planned, "all that can stay is cut as planned", {}, {})) return;
-    if (fits(Remedy::laid_anew, "all that is not cut is laid out anew", {}, {})) return;
+    if (found(Remedy::as_planned, "all that can stay is cut as planned", {}, {})) return;
+    if (found(Remedy::laid_anew, "all that is not cut is laid out anew", {}, {})) return;
     for (const auto& remnant : unused_remnants())
-      if (fits(Remedy::other_remnant, fmt::format("remnant '{}' is used too", remnant.name), {}, {remnant}))
+      if (found(Remedy::other_remnant, fmt::format("remnant '{}' is used too", remnant.name), {}, {remnant}))
         return;
     if (const auto smaller = without_joins(plan_, carpet_, answer_.to_cut); !smaller.empty())
-      if (fits(Remedy::smaller_join, "joined pieces are cut step by step: " + names(smaller), smaller, {}))
+      if (found(Remedy::smaller_join, "joined pieces are cut step by step: " + names(smaller), smaller, {}))
         return;
     if (const auto seamed = seamed_under_nosings(plan_, rest_); !seamed.empty())
-      fits(Remedy::hidden_seam, "pieces are seamed under their nosing: " + names(seamed), seamed, {});
+      found(Remedy::hidden_seam, "pieces are seamed under their nosing: " + names(seamed), seamed, {});
+  }
+
+  /// Tries one more. Whether that is enough: one fits, and the one asked for is among them.
+  bool found(Remedy how, std::string words, std::vector<Replaced> replaced, std::vector<Remnant> more) {
+    fit_ = fits(how, std::move(words), std::move(replaced), std::move(more)) || fit_;
+    return fit_ && (!cutting_.way || std::any_of(answer_.ways.begin(), answer_.ways.end(),
+                                                 [&](const Way& way) { return asks_for(cutting_, way); }));
   }
 
   static std::string names(const std::vector<Replaced>& replaced) {
@@ -138,6 +152,7 @@ private:
     }
     RecoverOptions options;
     options.keep_plan = how == Remedy::as_planned;
+    const std::string remnant = more.empty() ? "" : more.front().name;
     options.more = std::move(more), options.work = kWork, options.unit = plan_.job.unit;
     auto recovered = recover(planned_, wanted, carpet_, layout_, cutting_, options);
     if (!recovered.why_not.empty()) {
@@ -145,7 +160,7 @@ private:
       return false;
     }
     const bool fit = recovered.length_to_buy == Length{};
-    answer_.ways.push_back({how, std::move(words), std::move(replaced), std::move(recovered)});
+    answer_.ways.push_back({how, std::move(words), remnant, std::move(replaced), std::move(recovered)});
     return fit;
   }
 
@@ -168,6 +183,7 @@ private:
   const Cutting& cutting_;
   const std::vector<CutPiece> planned_;
   std::vector<CutPiece> rest_;
+  bool fit_ = false; // one of them needs nothing bought
   Recut answer_;
 };
 
@@ -195,7 +211,13 @@ Recuts recut(const Plan& plan) {
   for (const auto& cutting : plan.job.cuttings) {
     const auto carpet = std::find_if(plan.job.carpets.begin(), plan.job.carpets.end(),
                                      [&](const Carpet& c) { return c.id == cutting.carpet; });
-    recuts.carpets.push_back(Finding(plan, *carpet, *layout_of(cutting), cutting).run());
+    const auto& found =
+        recuts.carpets.emplace_back(Finding(plan, *carpet, *layout_of(cutting), cutting).run());
+    if (cutting.way && !found.ways.empty() && !asks_for(cutting, found.ways[found.taken]))
+      recuts.problems.push_back(
+          {Severity::warning, cutting.where + "/way",
+           fmt::format("'{}', which is no way out here", word(*cutting.way)),
+           fmt::format("a way that there is; the best is taken: {}", found.ways[found.taken].words)});
   }
   return recuts;
 }

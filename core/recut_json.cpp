@@ -4,12 +4,6 @@
 
 namespace treadfold {
 
-namespace {
-
-using in_json::Json;
-using in_json::list;
-using in_json::mm;
-
 const char* word(Remedy how) {
   switch (how) {
   case Remedy::as_planned:
@@ -26,6 +20,12 @@ const char* word(Remedy how) {
   return "";
 }
 
+namespace {
+
+using in_json::Json;
+using in_json::list;
+using in_json::mm;
+
 Json replaced(const Replaced& r) {
   return {{"piece", r.piece},
           {"by", list(r.by, [](const CutPiece& p) {
@@ -40,6 +40,7 @@ Json part(const PartLayout& p) {
 Json way(const Way& w) {
   return {{"how", word(w.how)},
           {"words", w.words},
+          {"remnant", w.remnant},
           {"length_to_buy_mm", mm(w.recovered.length_to_buy)},
           {"as_planned", w.recovered.as_planned},
           {"replaced", list(w.replaced, replaced)},
@@ -47,8 +48,8 @@ Json way(const Way& w) {
 }
 
 Json carpet(const Recut& r) {
-  return {{"carpet", r.carpet}, {"cut", r.cut},         {"spoiled", r.spoiled},
-          {"to_cut", r.to_cut}, {"why_not", r.why_not}, {"ways", list(r.ways, way)}};
+  return {{"carpet", r.carpet},   {"cut", r.cut},     {"spoiled", r.spoiled},     {"to_cut", r.to_cut},
+          {"why_not", r.why_not}, {"taken", r.taken}, {"ways", list(r.ways, way)}};
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 // the instance, which is thrown away.
 #include "recut.h"
 #include "sheets/files.h"
+#include "sheets/recut_sheet.h"
 #include "sheets/sheets.h"
 #include "sheets/template.h"
 
@@ -23,6 +24,9 @@ struct Held {
   std::vector<Sheet> sheets; // drawn when first asked for
   std::vector<SheetFile> files;
   std::vector<TemplateFile> templates; // of the piece last asked for
+  std::vector<Sheet> rest;             // the recut's sheet, if it could be planned
+  std::vector<SheetFile> rest_files;
+  std::string rest_title;
 };
 
 Held held; // the binding's, not the core's: JavaScript keeps no pointers into C++
@@ -121,13 +125,23 @@ int DOOR(tf_plan)() {
 }
 
 /// In: a job file whose "cutting" says how far its cutting has come. Out: recut.json; the held plan stays as
-/// it is. 0: the job cannot be planned; out: its problems, as of tf_plan.
+/// it is. 0: the job cannot be planned; out: its problems, as of tf_plan. Its sheet, recut.pdf, recut.svg and
+/// recut.csv, can be had until the next recut, unless there is none.
 int DOOR(tf_recut)() {
+  held.rest.clear();
+  held.rest_files.clear();
   const JobReading reading = read_job(held.input);
   if (has_errors(reading.problems)) return refuse(problems_json(reading.problems));
   const auto planned = plan(reading);
   if (has_errors(planned.problems)) return refuse(problems_json(planned.problems));
-  return answer(recut_json(recut(planned)));
+  const auto recuts = recut(planned);
+  if (!has_errors(recuts.problems)) {
+    held.rest = {recut_sheet(planned, recuts)};
+    held.rest_files = sheet_files(held.rest);
+    std::erase_if(held.rest_files, [](const auto& file) { return !file.sheet; }); // it is not bound
+    held.rest_title = planned.job.site.title;
+  }
+  return answer(recut_json(recuts));
 }
 
 /// Out: fold.json of the held plan. 0: no plan is held.
@@ -157,6 +171,8 @@ int DOOR(tf_templates)() {
 
 /// In: one of these names. Out: the bytes of that file. 0: there is none of this name.
 int DOOR(tf_file)() {
+  if (const auto* file = named(held.rest_files, held.input))
+    return answer(write_sheet_file(*file, held.rest, held.rest_title));
   if (const auto* file = named(drawn_files(), held.input))
     return answer(write_sheet_file(*file, held.sheets, held.plan->job.site.title));
   if (const auto* file = named(held.templates, held.input)) return answer(file->bytes);

@@ -69,6 +69,12 @@ export async function start(source) {
       const answer = call('tf_recut', job);
       return { planned: answer.done, json: text(answer) };
     },
+    /** A file of the recut's sheet: 'recut.pdf', 'recut.csv' or its pages as SVG; undefined if the rest cannot be planned. */
+    recutFile(job, name) {
+      call('tf_recut', job);
+      const answer = call('tf_file', name);
+      return answer.done ? answer.bytes : undefined;
+    },
     /** fold.json of the plan: each piece folding onto its step; undefined if there is no plan. */
     fold() {
       const answer = call('tf_fold');

@@ -20,6 +20,15 @@ struct SpoiledPiece {
   Length sound_width, sound_length; // 0: nothing
 };
 
+/// A way out when something befell the goods, the least trouble first.
+enum class Remedy {
+  as_planned,    // nothing moves but what was lost
+  laid_anew,     // all that is not cut is laid out anew
+  other_remnant, // of the roll's dye lot, which the plan left alone
+  smaller_join,  // joined pieces not yet cut are cut step by step
+  hidden_seam    // pieces not yet cut are seamed under their nosing
+};
+
 /// Of one carpet.
 struct Cutting {
   std::string carpet;
@@ -28,6 +37,8 @@ struct Cutting {
   std::string of;                    // the stretch of goods that is spoken of next; "" = the first roll
   std::optional<Length> roll_length; // as it came, if not as ordered
   std::vector<Flaw> flaws;
+  std::optional<Remedy> way; // the one to be taken, if not the best
+  std::string remnant;       // of Remedy::other_remnant; "" = the first that there is
   std::string where;
 };
 

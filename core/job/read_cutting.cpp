@@ -31,6 +31,18 @@ SpoiledPiece read_spoiled(Context& context, const Entry& entry) {
   return s;
 }
 
+void read_way(ObjectReader& o, Cutting& c) {
+  c.way = o.choice_if<Remedy>("way", {{"as_planned", Remedy::as_planned},
+                                      {"laid_anew", Remedy::laid_anew},
+                                      {"other_remnant", Remedy::other_remnant},
+                                      {"smaller_join", Remedy::smaller_join},
+                                      {"hidden_seam", Remedy::hidden_seam}});
+  c.remnant = o.text_or("remnant");
+  if (!c.remnant.empty() && c.way != Remedy::other_remnant)
+    o.context().findings.error(o.at("remnant"), in_quotes(c.remnant),
+                               "a remnant only beside \"way\": \"other_remnant\"");
+}
+
 } // namespace
 
 std::vector<Cutting> read_cuttings(ObjectReader& root, const std::vector<Carpet>& carpets) {
@@ -64,6 +76,7 @@ std::vector<Cutting> read_cuttings(ObjectReader& root, const std::vector<Carpet>
       ObjectReader f(root.context(), *flaw.node, flaw.where);
       if (f.is_object()) c.flaws.push_back(read_flaw(f));
     }
+    read_way(o, c);
     cuttings.push_back(std::move(c));
   }
   return cuttings;

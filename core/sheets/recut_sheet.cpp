@@ -60,12 +60,12 @@ void where_from(Flow& flow, const Plan& plan, const Way& way, Sheet& sheet) {
     flow.paragraph(reader.say("As the roll layout has them: {}.", joined(way.recovered.as_planned)));
 }
 
-void best_way(Flow& flow, const Plan& plan, const Recut& recut, Sheet& sheet) {
+void taken_way(Flow& flow, const Plan& plan, const Recut& recut, Sheet& sheet) {
   const Reader reader = plan.job.reader();
   const auto told = [&](const Way& one) {
     return fmt::format("{}: {}.", reader.said(one.words), outcome_in_words(one, reader));
   };
-  const Way& way = recut.ways.front();
+  const Way& way = recut.ways[recut.taken];
   flow.paragraph(capital(told(way)), {kHeadType, true});
   if (way.recovered.length_to_buy > Length{})
     flow.warning(
@@ -87,8 +87,8 @@ void best_way(Flow& flow, const Plan& plan, const Recut& recut, Sheet& sheet) {
   if (recut.ways.size() < 2) return;
   flow.heading(reader.say("Other ways"));
   std::vector<std::string> others;
-  for (std::size_t i = 1; i < recut.ways.size(); ++i)
-    others.push_back(told(recut.ways[i]));
+  for (std::size_t i = 0; i < recut.ways.size(); ++i)
+    if (i != recut.taken) others.push_back(told(recut.ways[i]));
   flow.list(others);
 }
 
@@ -123,7 +123,7 @@ Sheet recut_sheet(const Plan& plan, const Recuts& recuts) {
     else if (recut.ways.empty())
       flow.warning(reader.say("There is no way: {}.", reader.said(recut.why_not)));
     else
-      best_way(flow, plan, recut, sheet);
+      taken_way(flow, plan, recut, sheet);
   }
   flow.paragraph(reader.say(
       "Square each part's end before you measure from it. Mark every line before the first cut, and "

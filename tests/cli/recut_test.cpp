@@ -43,6 +43,19 @@ TEST_F(Recut, TheJobAndTheOptionsSayItAlike) {
   EXPECT_FALSE(nlohmann::json::parse(said.out)["carpets"][0]["ways"].empty());
 }
 
+TEST_F(Recut, TakesTheWayThatIsAskedFor) {
+  const auto result =
+      shell.run("treadfold recut job.json --spoiled A-10 --roll-length '8 ft' --way laid_anew");
+  EXPECT_EQ(result.status, 0) << result.err;
+  EXPECT_NE(result.out.find("\n  all that is not cut is laid out anew: "), std::string::npos) << result.out;
+  EXPECT_NE(result.out.find("\n  or: all that can stay is cut as planned: "), std::string::npos)
+      << result.out;
+  const auto none =
+      shell.run("treadfold recut job.json --spoiled A-10 --roll-length '8 ft' --way hidden_seam");
+  EXPECT_EQ(none.status, 0);
+  EXPECT_NE(none.err.find("'hidden_seam', which is no way out here"), std::string::npos) << none.err;
+}
+
 TEST_F(Recut, WhatMakesNoSenseIsNamed) {
   const auto says = [&](const std::string& arguments) {
     const auto result = shell.run("treadfold recut job.json " + arguments);
@@ -57,6 +70,10 @@ TEST_F(Recut, WhatMakesNoSenseIsNamed) {
   EXPECT_EQ(says("--flaw '11 ft to 10 ft'"), "treadfold: --flaw: \"11 ft to 10 ft\" ends before it begins\n");
   EXPECT_EQ(says("--roll-length long"),
             "treadfold: --roll-length: \"long\" is not a length such as \"11 ft\" or \"3400 mm\"\n");
+  EXPECT_EQ(says("--spoiled A-10 --way anew"), "treadfold: --way: \"anew\" is none of as_planned, laid_anew, "
+                                               "other_remnant, smaller_join, hidden_seam\n");
+  EXPECT_EQ(says("--spoiled A-10 --remnant stub"),
+            "treadfold: --remnant: it goes with --way other_remnant\n");
   const auto nothing = shell.run("treadfold recut job.json");
   EXPECT_EQ(nothing.status, 1);
   EXPECT_NE(nothing.err.find("/cutting: found nothing, expected what is cut"), std::string::npos)

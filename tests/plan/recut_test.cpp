@@ -121,6 +121,75 @@ TEST(Recut, ARemnantOfTheRollsLotServes) {
   EXPECT_EQ(r.ways[0].how, Remedy::other_remnant);
 }
 
+TEST(Recut, TheWayThatIsAskedForIsTaken) {
+  const Json short_roll{{"roll_length", "6 ft"}};
+  const auto best = of(closed_job(), short_roll);
+  ASSERT_GE(best.ways.size(), 2u);
+  EXPECT_EQ(best.taken, 0u);
+  for (const auto& way : best.ways) {
+    auto asking = short_roll;
+    asking["way"] = word(way.how);
+    const auto r = of(closed_job(), asking);
+    ASSERT_EQ(r.ways.size(), best.ways.size());
+    EXPECT_EQ(r.ways[r.taken].how, way.how);
+    for (std::size_t i = 0; i < r.ways.size(); ++i)
+      EXPECT_EQ(r.ways[i].words, best.ways[i].words) << "the same ways, in the same order";
+  }
+}
+
+TEST(Recut, AWayThatIsAskedForIsTriedThoughOneBeforeItFits) {
+  const auto ids = in_order(planned(closed_job()));
+  const auto r = of(closed_job(), {{"cut", {ids[1]}}, {"spoiled", {ids[0]}}, {"way", "laid_anew"}});
+  ASSERT_EQ(r.ways.size(), 2u);
+  EXPECT_EQ(r.ways[0].how, Remedy::as_planned);
+  EXPECT_EQ(r.taken, 1u);
+  EXPECT_LT(r.ways[1].recovered.as_planned.size(), r.ways[0].recovered.as_planned.size());
+}
+
+TEST(Recut, OfTwoRemnantsTheOneThatIsNamedIsTaken) {
+  auto job = with(closed_job(), "/carpets/0/dye_lot", "L4");
+  job = with(job, std::string(kFlight) + "/risers", 12);
+  const auto remnant = [](const char* name) {
+    return Json{{"name", name}, {"width", "39"}, {"length", "21"}, {"dye_lot", "L4"}};
+  };
+  job = with(job, "/carpets/0/remnants", Json::array({remnant("near"), remnant("far")}));
+  const auto ids = in_order(planned(job));
+  const auto r = of(job, {{"spoiled", {ids[0]}}, {"way", "other_remnant"}, {"remnant", "far"}});
+  EXPECT_EQ(r.ways[r.taken].remnant, "far");
+  EXPECT_EQ(r.ways[r.taken].recovered.parts.at(0).of, "far");
+  EXPECT_EQ(of(job, {{"spoiled", {ids[0]}}, {"way", "other_remnant"}}).ways[0].remnant, "near");
+}
+
+TEST(Recut, AWayThatIsNoneIsSaidAndTheBestTaken) {
+  const auto recuts = recut(
+      planned(with(closed_job(), "/cutting", cutting({{"roll_length", "6 ft"}, {"way", "hidden_seam"}}))));
+  ASSERT_EQ(recuts.problems.size(), 1u);
+  EXPECT_EQ(recuts.problems[0].severity, Severity::warning);
+  EXPECT_EQ(
+      sentence(recuts.problems[0]),
+      "/cutting/0/way: found 'hidden_seam', which is no way out here, expected a way that there is; the best "
+      "is taken: all that can stay is cut as planned.");
+  ASSERT_EQ(recuts.carpets.size(), 1u);
+  EXPECT_EQ(recuts.carpets[0].taken, 0u);
+}
+
+TEST(Recut, TheSheetIsOfTheWayThatIsTaken) {
+  const auto rows = [](const char* way) {
+    const auto plan =
+        planned(with(closed_job(), "/cutting", cutting({{"roll_length", "6 ft"}, {"way", way}})));
+    const auto recuts = recut(plan);
+    const auto& taken = recuts.carpets.at(0).ways.at(recuts.carpets[0].taken);
+    EXPECT_EQ(std::string(word(taken.how)), way);
+    std::size_t placed = 0;
+    for (const auto& part : taken.recovered.parts)
+      placed += part.layout.placements.size();
+    const auto sheet = recut_sheet(plan, recuts);
+    EXPECT_EQ(sheet.table.rows.size(), placed);
+    return sheet.table.rows;
+  };
+  EXPECT_NE(rows("as_planned"), rows("laid_anew"));
+}
+
 TEST(Recut, WhatCannotBeSoIsRefusedWhereItIsSaid) {
   const auto job = closed_job();
   const auto ids = in_order(planned(job));
@@ -150,6 +219,11 @@ TEST(Recut, TheReaderNamesWhatIsWrong) {
   EXPECT_EQ(complaint({{"flaws", Json::array({{{"from", "11 ft"}, {"to", "10 ft"}}})}}),
             "/cutting/0/flaws/0/to: found 10' 0\", expected more than from, 11' 0\".");
   EXPECT_EQ(complaint({{"spoild", {"A-01"}}}).substr(0, 19), "/cutting/0/spoild: ");
+  EXPECT_EQ(complaint({{"way", "anew"}}),
+            "/cutting/0/way: found 'anew', expected one of 'as_planned', 'laid_anew', 'other_remnant', "
+            "'smaller_join', 'hidden_seam'.");
+  EXPECT_EQ(complaint({{"way", "laid_anew"}, {"remnant", "stub"}}),
+            "/cutting/0/remnant: found 'stub', expected a remnant only beside \"way\": \"other_remnant\".");
   auto twice = cutting(Json::object());
   twice.push_back(twice[0]);
   EXPECT_EQ(sentence(read(with(closed_job(), "/cutting", twice)).problems.at(0)),
@@ -167,6 +241,7 @@ TEST(Recut, IsWrittenAsItsSchemaSays) {
       with(closed_job(), "/cutting",
            cutting({{"spoiled", {first}},
                     {"roll_length", "5 ft"},
+                    {"way", "laid_anew"},
                     {"flaws", Json::array({{{"from", "2 ft"}, {"to", "2 ft 1 in"}}})}}));
   EXPECT_EQ(Validator(job_schema()).complaints(with_cutting), "");
   const auto plan = planned(with_cutting);
@@ -182,8 +257,10 @@ TEST(Recut, IsWrittenAsItsSchemaSays) {
     EXPECT_EQ(ours[name], theirs[name]) << name;
   const auto sheet = recut_sheet(plan, recuts);
   EXPECT_GE(sheet.pages.size(), 1u);
-  EXPECT_EQ(sheet.table.rows.size() + recuts.carpets[0].ways[0].recovered.as_planned.size(),
-            recuts.carpets[0].to_cut.size());
+  const auto& recut = recuts.carpets[0];
+  EXPECT_EQ(json["carpets"][0]["taken"], recut.taken);
+  EXPECT_EQ(sheet.table.rows.size() + recut.ways[recut.taken].recovered.as_planned.size(),
+            recut.to_cut.size());
 }
 
 } // namespace

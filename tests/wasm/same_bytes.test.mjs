@@ -109,6 +109,20 @@ test('the rest after a miscut, of every example and 50 jobs at random: the same 
   }
 });
 
+test('the rest\'s sheet, by a way that is not the best, has the same bytes', async () => {
+  const job = JSON.parse(readFileSync(join(root, 'examples/box-stair.json'), 'utf8').replace(/^\s*\/\/.*$|\s\/\/ .*$/gm, ''));
+  const [{ carpet, rolls }] = JSON.parse(core.plan(JSON.stringify(job)).json).layouts;
+  job.cutting = [{ carpet, spoiled: [rolls[0].placements[0].piece], way: 'laid_anew' }];
+  const folder = mkdtempSync(join(tmpdir(), 'treadfold-'));
+  try {
+    await command(JSON.stringify(job), 'recut', '-', '-o', folder);
+    for (const name of ['recut.pdf', 'recut.csv'])
+      assert(readFileSync(join(folder, name)).equals(core.recutFile(JSON.stringify(job), name)), name);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});
+
 test('a job that cannot be read: the same problems as check --json, and no files', async () => {
   for (const job of ['', '{', '{"treadfold": 1, "stair": []}', randomJob(1).replace('"risers"', '"riser"')]) {
     assert.deepEqual(core.plan(job), { planned: false, json: await command(job, 'check', '-', '--json') });

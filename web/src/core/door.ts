@@ -67,6 +67,9 @@ export class Core {
     return planned ? answer : { treadfold_recut: 1, carpets: [], problems: answer.problems };
   }
 
+  /// A file of its sheet, recut.pdf or recut.csv; none if the rest cannot be planned.
+  recutFile = (job: Job, name: string) => this.#call<Uint8Array<ArrayBuffer> | undefined>('recutFile', JSON.stringify(job), name);
+
   /// Of the job planned last, as are all below.
   async fold(): Promise<Fold | undefined> {
     const json = await this.#call<string | undefined>('fold');

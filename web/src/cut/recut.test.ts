@@ -5,7 +5,7 @@ import { start } from '@wasm/treadfold.mjs';
 import type { Job, Plan, Recut } from '../core/door';
 import { read } from '../jobs/exchange';
 import { noProgress, type Progress } from '../jobs/record';
-import { askAnew, astray, made, moved, notSpoiled, shownOf, spoil, tell, tickAnew, toldOf, type From } from './recut';
+import { askAnew, asShown, astray, made, moved, notSpoiled, shownOf, spoil, take, tell, tellSound, tickAnew, toldOf, type From } from './recut';
 import { tickCut, tickSpoiled } from './ticks';
 
 const root = new URL('../../../', import.meta.url).pathname;
@@ -43,8 +43,10 @@ describe('what core is asked', () => {
     const flawed = tell(short, plan, carpet, roll!.stock, { flaws: [{ from: '2\'', to: '2\' 2' }] });
     expect(flawed.cutting).toEqual([{ carpet, cut: [], spoiled: [], of: roll!.stock, roll_length: '6\'', flaws: [{ from: '2\'', to: '2\' 2' }] }]);
     expect(spoil(flawed, 'A-09', plan).cutting).toMatchObject([{ spoiled: ['A-09'], roll_length: '6\'' }]);
-    expect(toldOf(flawed, carpet, roll!.stock)).toMatchObject({ roll_length: '6\'' });
-    expect(toldOf(flawed, carpet, 'another')).toBeUndefined();
+    expect(toldOf(flawed, plan, carpet, roll!.stock)).toMatchObject({ roll_length: '6\'' });
+    expect(toldOf(flawed, plan, carpet, 'another')).toBeUndefined();
+    const ofFirst = { ...flawed, cutting: [{ carpet, roll_length: '6\'' }] }; // as a file may say it
+    expect(toldOf(ofFirst, plan, carpet, roll!.stock)).toMatchObject({ roll_length: '6\'' });
     expect(tell(tell(flawed, plan, carpet, roll!.stock, { roll_length: undefined }), plan, carpet, roll!.stock, { flaws: [] }).cutting).toEqual([]);
   });
 });
@@ -57,7 +59,8 @@ describe('what is shown', () => {
     expect(shown.way!.how).toBe('as_planned');
     expect(moved(shown.way!)).toEqual(['A-08']);
     expect(shown.way!.length_to_buy_mm).toBeGreaterThan(0);
-    expect(shown.others.map((way) => way.how)).toEqual(['laid_anew']);
+    expect(shown.others.map(({ way, against }) => [way.how, against])).toEqual([['laid_anew', []]]);
+    expect(shown).toMatchObject({ chosen: false, late: false });
   });
   it('is core\'s fault with what it was told, and no way', () => {
     const { job, plan } = planned('box-stair.json');
@@ -65,6 +68,74 @@ describe('what is shown', () => {
     const told = tell(tickCut(noProgress(), 'A-13', true, plan), plan, carpet, roll!.stock, { roll_length: '1' });
     const { carpets, problems } = answer(job, told);
     expect([carpets, problems.map((p) => p.where)]).toEqual([[], ['/cutting/0/roll_length']]);
+  });
+});
+
+describe('another way', () => {
+  const begun = () => {
+    const { job, plan } = planned('box-stair.json');
+    const progress = spoil(tickCut(noProgress(), 'A-09', true, plan), 'A-08', plan), recut = answer(job, progress);
+    return { job, plan, carpet: recut.carpets[0]!.carpet, progress, shown: shownOf(recut.carpets[0]!, progress) };
+  };
+  it('can be taken as it was shown, and left again', () => {
+    const { job, carpet, progress, shown } = begun();
+    const other = shown.others[0]!.way, taken = take(progress, carpet, other);
+    const now = shownOf(answer(job, taken).carpets[0]!, taken);
+    expect(now.way).toEqual(other);
+    expect(now).toMatchObject({ chosen: true, backTo: true, others: [{ way: { how: 'as_planned' }, against: [] }] });
+    expect(JSON.stringify(take(taken, carpet).cutting)).toBe(JSON.stringify(progress.cutting));
+  });
+  it('stays taken when something more befalls the goods, and goes with the last of it', () => {
+    const { job, plan, carpet, progress, shown } = begun();
+    const taken = take(progress, carpet, shown.others[0]!.way), more = spoil(taken, 'A-12', plan);
+    expect(more.cutting).toMatchObject([{ spoiled: ['A-08', 'A-12'], way: 'laid_anew' }]);
+    expect(shownOf(answer(job, more).carpets[0]!, more).way!.how).toBe('laid_anew');
+    expect(notSpoiled(notSpoiled(more, 'A-12', plan), 'A-08', plan).cutting).toEqual([]);
+  });
+  it('is not to be had once something is cut that it has elsewhere, unless it is asked for anew', () => {
+    const { job, plan, progress, carpet } = begun();
+    const cut = tickCut(progress, 'A-12', true, plan);
+    expect(shownOf(answer(job, cut).carpets[0]!, cut)).toMatchObject({ chosen: false, late: true, others: [{ way: { how: 'laid_anew' }, against: ['A-12'] }] });
+    const anew = askAnew(cut, plan);
+    expect(shownOf(answer(job, anew).carpets[0]!, anew)).toMatchObject({ late: false, others: [{ against: [] }] });
+    const taken = take(progress, carpet, shownOf(answer(job, progress).carpets[0]!, progress).others[0]!.way);
+    const from = firstFrom(answer(job, taken), taken, 'A-12'), ticked = tickAnew(taken, from, 'A-12', true, plan);
+    expect(shownOf(answer(job, ticked).carpets[0]!, ticked)).toMatchObject({ way: { how: 'laid_anew' }, chosen: true, backTo: false, late: false, others: [{ against: ['A-12'] }] });
+  });
+  it('is the one of which the sheet is asked', () => {
+    const { job, plan, progress, carpet, shown } = begun();
+    expect(asShown(answer(job, progress), progress)).toMatchObject([{ way: 'as_planned' }]);
+    const taken = take(progress, carpet, shown.others[0]!.way), recut = answer(job, taken);
+    expect(asShown(recut, taken)).toMatchObject([{ way: 'laid_anew' }]);
+    const table = new TextDecoder().decode(core.recutFile(JSON.stringify({ ...job, cutting: asShown(recut, taken) }), 'recut.csv'));
+    const rows = shownOf(recut.carpets[0]!, taken).way!.parts.flatMap((part) => part.layout.placements.map((p) => p.piece));
+    expect(table.trim().split(/\r?\n/).slice(1).map((row) => row.split(',')[0])).toEqual(rows);
+    const from = firstFrom(recut, taken, 'A-08');
+    const lost = spoil(tickAnew(taken, from, 'A-08', true, plan), 'A-08', plan, from); // no way is shown, so there is no sheet
+    expect(asShown(answer(job, lost), lost)).toBeUndefined();
+  });
+});
+
+describe('what is sound of a spoiled piece', () => {
+  it('is told until the piece is not spoiled after all', () => {
+    const { job, plan } = planned('box-stair.json');
+    const sound = { sound_width: '1\' 6"', sound_length: '1\'' };
+    const told = tellSound(spoil(noProgress(), 'A-09', plan), plan, 'A-09', sound);
+    expect(told.cutting).toMatchObject([{ spoiled: [{ piece: 'A-09', ...sound }] }]);
+    expect(answer(job, told).problems).toEqual([]);
+    expect(tellSound(told, plan, 'A-09').cutting).toMatchObject([{ spoiled: ['A-09'] }]);
+    expect(notSpoiled(told, 'A-09', plan)).toMatchObject({ cutting: [], sound: {} });
+    const larger = tellSound(told, plan, 'A-09', { sound_width: '9\'', sound_length: '1\'' });
+    expect(answer(job, larger).problems.map(({ where }) => where)).toEqual(['/cutting/0/spoiled/0']);
+  });
+  it('serves for smaller pieces', () => {
+    const { job, plan } = planned('box-stair.json');
+    const top = plan.pieces.find((piece) => piece.id === 'A-13')!; // the landing's edge
+    const spoiled = spoil(spoil(noProgress(), 'A-09', plan), 'A-13', plan);
+    const sound = { sound_width: `${top.cut_width_mm} mm`, sound_length: `${top.cut_length_mm} mm` };
+    const told = tellSound(spoiled, plan, 'A-09', sound);
+    const from = shownOf(answer(job, told).carpets[0]!, told).way!.parts.find(({ layout }) => layout.placements.some((p) => p.piece === 'A-13'))!;
+    expect(from.of).toBe('A-09');
   });
 });
 

@@ -1,40 +1,60 @@
 /// The rest on what is left: what core is asked, and what of its answer is shown.
 import type { Plan, Recut } from '../core/door';
-import type { Cutting, Made, Progress } from '../jobs/record';
+import type { Cutting, Made, Progress, Sound } from '../jobs/record';
 import { tickCut, tickSpoiled } from './ticks';
 
 export type CarpetRecut = Recut['carpets'][number];
 export type Way = CarpetRecut['ways'][number];
 export type Part = Way['parts'][number];
 
-/// Of each carpet that something befell. Core knows of a piece only that it is good where the plan has it, or lost there: one cut
+export type Spoiled = NonNullable<Cutting['spoiled']>[number];
+export const idOf = (spoiled: Spoiled) => (typeof spoiled === 'string' ? spoiled : spoiled.piece);
+
+/// Of each carpet that something befell; or with `all`, of which anything is cut. Core knows of a piece only that it is good where the plan has it, or lost there: one cut
 /// from elsewhere is lost there too, and is placed once more.
-function cuttings(progress: Progress, plan: Plan): Cutting[] {
+export function cuttings(progress: Progress, plan: Plan, all = false): Cutting[] {
   const anew = progress.anew ?? {};
   return plan.layouts.flatMap(({ carpet, rolls }) => {
     const laid = new Set(rolls.flatMap((roll) => roll.placements.map((p) => p.piece)));
     const cut = progress.cut.filter((id) => laid.has(id) && !anew[id]);
-    const spoiled = [...new Set([...progress.spoiled, ...Object.keys(anew)])].filter((id) => laid.has(id));
+    const lost = [...new Set([...progress.spoiled, ...Object.keys(anew)])].filter((id) => laid.has(id));
+    const spoiled = lost.map((id) => (progress.sound?.[id] ? { piece: id, ...progress.sound[id] } : id));
     const told = progress.cutting?.find((c) => c.carpet === carpet);
     const ofRoll = told && isTold(told) ? { of: told.of, roll_length: told.roll_length, flaws: told.flaws } : undefined;
-    return spoiled.length || ofRoll ? [{ carpet, cut, spoiled, ...ofRoll }] : [];
+    const taken = told?.way && { way: told.way, ...(told.remnant ? { remnant: told.remnant } : {}) };
+    const asked: Cutting = { carpet, cut, spoiled, ...ofRoll };
+    return befell(asked) ? [{ ...asked, ...taken }] : all && cut.length ? [asked] : [];
   });
 }
 const isTold = (c: Cutting) => c.roll_length !== undefined || Boolean(c.flaws?.length);
+export const befell = (c: Cutting) => Boolean(c.spoiled?.length) || isTold(c);
 
 /// After something befell. Ticks alone ask nothing new, so that a way once begun stays as it is.
 export const askAnew = (progress: Progress, plan: Plan): Progress => ({ ...progress, cutting: cuttings(progress, plan) });
 
 /// What is said of a stretch of goods. Core takes it of one stretch a carpet.
 export type Told = Pick<Cutting, 'roll_length' | 'flaws'>;
-export function toldOf(progress: Progress, carpet: string, of: string): Told | undefined {
+export function toldOf(progress: Progress, plan: Plan, carpet: string, of: string): Told | undefined {
   const told = progress.cutting?.find((c) => c.carpet === carpet);
-  return !told || !isTold(told) ? {} : told.of === of ? told : undefined; // undefined: it is said of another
+  const first = plan.layouts.find((layout) => layout.carpet === carpet)?.rolls.find(({ remnant }) => !remnant)?.stock;
+  return !told || !isTold(told) ? {} : (told.of || first) === of ? told : undefined; // undefined: it is said of another
 }
 export function tell(progress: Progress, plan: Plan, carpet: string, of: string, change: Told): Progress {
   const all = progress.cutting ?? [];
   const told: Cutting = { ...all.find((c) => c.carpet === carpet), carpet, of, ...change };
   return askAnew({ ...progress, cutting: [...all.filter((c) => c.carpet !== carpet), told] }, plan);
+}
+
+/// Takes a way; none: the best. All else that core was asked stays, so that what comes of it is what was shown.
+export const take = (progress: Progress, carpet: string, way?: Way): Progress => ({
+  ...progress,
+  cutting: progress.cutting?.map((asked) => (asked.carpet === carpet ? { ...asked, way: way?.how, remnant: way?.remnant || undefined } : asked)),
+});
+
+/// What of a spoiled piece is sound; nothing, if undefined.
+export function tellSound(progress: Progress, plan: Plan, piece: string, sound?: Sound): Progress {
+  const { [piece]: _, ...others } = progress.sound ?? {};
+  return askAnew({ ...progress, sound: sound ? { ...others, [piece]: sound } : others }, plan);
 }
 
 /// The strokes made in the part once the piece is free.
@@ -51,18 +71,41 @@ const sameStart = (part: Part, m: Made) =>
 export const astray = (way: Way, progress: Progress): string[] =>
   Object.entries(progress.anew ?? {}).filter(([id, m]) => progress.spoiled.includes(id) || !way.parts.some((part) => sameStart(part, m))).map(([id]) => id);
 
-export interface Shown { carpet: string; way?: Way; others: Way[]; astray: string[]; why_not: string }
+/// Pieces cut where the plan has them since core was asked, and that the way would cut from elsewhere.
+const passed = (way: Way, progress: Progress, asked: CarpetRecut): string[] =>
+  moved(way).filter((id) => progress.cut.includes(id) && !progress.anew?.[id] && !asked.cut.includes(id));
 
-/// The best way that leaves what is cut anew where it was cut from.
+/// `against`: what is cut by now and speaks against a way; none: it can be taken.
+export interface Other { way: Way; against: string[] }
+export interface Shown { carpet: string; way?: Way; others: Other[]; chosen: boolean; backTo: boolean; late: boolean; astray: string[]; why_not: string }
+
+/// The way that is taken, if it leaves what is cut anew where it was cut from; else the best that does. `chosen`: by
+/// the user, and not the best; `backTo`: and nothing cut speaks against that one. `late`: core can be asked
+/// once more of what is cut by now, for that no piece is cut anew yet.
 export function shownOf(recut: CarpetRecut, progress: Progress): Shown {
   const own = { ...progress, anew: Object.fromEntries(Object.entries(progress.anew ?? {}).filter(([, m]) => m.carpet === recut.carpet)) };
-  const way = recut.ways.find((w) => !astray(w, own).length);
+  const taken = recut.ways[recut.taken];
+  const way = [...(taken ? [taken] : []), ...recut.ways].find((w) => !astray(w, own).length);
+  const others = way ? recut.ways.filter((w) => w !== way).map((w) => ({ way: w, against: [...new Set([...astray(w, own), ...passed(w, own, recut)])] })) : [];
   return {
-    carpet: recut.carpet, way,
-    others: recut.ways.filter((w) => w !== way && !astray(w, own).length),
+    carpet: recut.carpet, way, others,
+    chosen: way === taken && way !== recut.ways[0] && progress.cutting?.some((c) => c.carpet === recut.carpet && c.way) === true,
+    backTo: others.some((other) => other.way === recut.ways[0] && !other.against.length),
+    late: !Object.keys(own.anew).length && others.some(({ against }) => against.length),
     astray: way || !recut.ways.length ? [] : astray(recut.ways[0]!, own),
     why_not: recut.ways.length ? '' : recut.why_not,
   };
+}
+
+/// What core is asked so that its sheet is of the ways that are shown. Undefined: of one carpet none is.
+export function asShown(recut: Recut, progress: Progress): Cutting[] | undefined {
+  let next = progress;
+  for (const carpet of recut.carpets) {
+    const { way, astray } = shownOf(carpet, progress);
+    if (!way && astray.length) return undefined;
+    if (way) next = take(next, carpet.carpet, way);
+  }
+  return next.cutting;
 }
 
 /// Pieces of the plan that are not cut where the plan has them.
@@ -74,7 +117,7 @@ export const moved = (way: Way): string[] => [
 /// Not cut after all; one that was lost before is to be cut again.
 export function notCut(progress: Progress, id: string, plan: Plan): Progress {
   const { [id]: _, ...anew } = progress.anew ?? {};
-  const lost = progress.cutting?.some((c) => c.spoiled?.includes(id)) && !progress.spoiled.includes(id);
+  const lost = progress.cutting?.some((c) => c.spoiled?.some((s) => idOf(s) === id)) && !progress.spoiled.includes(id);
   return { ...tickCut(progress, id, false, plan), anew, spoiled: lost ? [...progress.spoiled, id] : progress.spoiled };
 }
 
@@ -91,4 +134,4 @@ export function tickAnew(progress: Progress, { carpet, way, part }: From, id: st
 /// A piece is spoiled; from a part, so that its goods are gone there.
 export const spoil = (progress: Progress, id: string, plan: Plan, from?: From): Progress =>
   askAnew(tickSpoiled(from ? tickAnew(progress, from, id, true, plan) : progress, id, true), plan);
-export const notSpoiled = (progress: Progress, id: string, plan: Plan): Progress => askAnew(tickSpoiled(progress, id, false), plan);
+export const notSpoiled = (progress: Progress, id: string, plan: Plan): Progress => tellSound(tickSpoiled(progress, id, false), plan, id);

@@ -1,5 +1,5 @@
 /// Jobs as files: one, as the command reads it, or all that are kept.
-import type { JobRecord } from './record';
+import type { Cutting, JobRecord } from './record';
 import type { Job } from '../core/door';
 
 export interface Backup { treadfold_jobs: 1; jobs: JobRecord[] }
@@ -13,11 +13,22 @@ const isObject = (x: unknown): x is Record<string, unknown> => typeof x === 'obj
 
 function isRecord(x: unknown): x is JobRecord {
   return isObject(x) && typeof x.id === 'string' && x.id !== '' && typeof x.changed === 'string' && Number.isInteger(x.step) && isJob(x.job) &&
-    isProgress(x.progress);
+    isProgress(x.progress) && isCuttings(x.brought ?? []);
 }
 const isProgress = (x: unknown) =>
   isObject(x) && ['cut', 'hung', 'spoiled'].every((k) => Array.isArray(x[k])) && Array.isArray(x.cutting ?? []) &&
   isObject(x.anew ?? {}) && Object.values(x.anew ?? {}).every((made) => isObject(made) && Array.isArray(made.strokes));
+const isPiece = (x: unknown) => typeof x === 'string' || (isObject(x) && typeof x.piece === 'string');
+const isCuttings = (x: unknown): x is Cutting[] =>
+  Array.isArray(x) && x.every((c) => isObject(c) && typeof c.carpet === 'string' && [c.cut, c.spoiled].every((list) => Array.isArray(list ?? []) && ((list ?? []) as unknown[]).every(isPiece)) &&
+    Array.isArray(c.flaws ?? []) && ((c.flaws ?? []) as unknown[]).every(isObject));
+
+/// What a job says of its cutting is kept beside it, with the ticks. What makes no sense stays, and the core says so.
+export function parted<T extends { job: Job; brought?: Cutting[] }>(kept: T): T {
+  const { cutting, ...job } = kept.job;
+  return cutting !== undefined && isCuttings(cutting) ? { ...kept, job: job as Job, brought: cutting } : kept;
+}
+
 /// The least by which a job is known; the core says what is wrong inside it.
 function isJob(x: unknown): x is Job {
   return isObject(x) && x.treadfold === 1 && isObject(x.site) && typeof x.site.title === 'string' && Array.isArray(x.stairs);

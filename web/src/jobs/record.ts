@@ -5,6 +5,8 @@ import type { Job } from '../core/door';
 export interface Draft { place: string; text: string }
 
 export type Cutting = NonNullable<Job['cutting']>[number];
+/// What still serves of a spoiled piece.
+export interface Sound { sound_width: string | number; sound_length: string | number }
 /// From where a piece was cut anew: the part, and the strokes that were made in it.
 export interface Made { carpet: string; of: string; u_mm: number; v_mm: number; placed: string; strokes: unknown[] }
 
@@ -12,7 +14,8 @@ export interface Progress {
   cut: string[]; // pieces, by id
   hung: string[];
   spoiled: string[];
-  cutting?: Cutting[]; // what core was last asked of
+  sound?: Record<string, Sound>; // of the spoiled ones
+  cutting?: Cutting[]; // what core was last asked of, and which way is taken
   anew?: Record<string, Made>; // pieces cut from what was left, not where the plan has them
   sizes?: Record<string, [number, number]>; // to which the cut ones were cut, across and along, in mm
 }
@@ -28,6 +31,8 @@ export interface JobRecord {
   step: number; // how many changes lie behind it: undo counts down
   job: Job;
   progress: Progress;
+  brought?: Cutting[]; // what the file said of its cutting, as it came
+  begun?: true; // and the ticks have it
   draft?: Draft;
   signature?: Signature;
   aside?: Aside;

@@ -1,6 +1,8 @@
 /// The job that is open: every change is kept, then planned, and what came of it can be looked at.
 import { Core, type Job, type Plan, type Problem } from '../core/door';
+import { seeded } from '../cut/carry';
 import { reader } from '../text/text.svelte';
+import { parted } from './exchange';
 import { changedTo, type Draft, type JobRecord } from './record';
 import { Store, type Change } from './store';
 
@@ -40,9 +42,9 @@ export class Session {
   #wanted?: Job;
 
   constructor(record: JobRecord) {
-    this.record = record;
+    this.record = parted(record);
     if (unkept.has(record.id)) void this.note({}); // it may find room now
-    void this.#replan(record.job);
+    void this.#replan(this.record.job);
   }
   get job(): Job {
     return this.record.job;
@@ -60,6 +62,7 @@ export class Session {
         const { plan, problems } = await this.core.plan({ language: reader.language, ...next }); // of the sheets, if the job names none
         this.problems = problems;
         if (plan) this.plan = plan;
+        if (plan && this.record.brought && !this.record.begun) await this.#begin(plan);
         this.stopped = undefined;
       } catch (cause) {
         this.stopped = (cause as Error).message;
@@ -107,6 +110,12 @@ export class Session {
   note = (change: Partial<Pick<JobRecord, 'progress' | 'draft' | 'signature' | 'aside'>>) =>
     this.#queue(() => {
       const record = { ...this.record, ...change };
+      return { record, keep: () => store.save(record) };
+    });
+  /// What a file said of its cutting becomes ticks, now that its pieces are known.
+  #begin = (plan: Plan) =>
+    this.#queue(() => {
+      const record: JobRecord = { ...this.record, begun: true, progress: seeded(this.record.progress, this.record.brought!, plan) };
       return { record, keep: () => store.save(record) };
     });
   draft = (draft: Draft | undefined) => this.note({ draft });

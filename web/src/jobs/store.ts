@@ -1,5 +1,6 @@
 /// Jobs in the browser's database. Every change is written at once, as a whole: a page killed at any moment leaves the job as it
 /// was before the change or after it. Behind each job stand its former states, so that undo has no end.
+import { parted } from './exchange';
 import { noProgress, type JobRecord } from './record';
 import type { Job } from '../core/door';
 
@@ -69,7 +70,7 @@ export class Store {
   }
 
   async add(job: Job): Promise<JobRecord> {
-    const record: JobRecord = { id: newId(), changed: new Date().toISOString(), step: 0, job, progress: noProgress() };
+    const record: JobRecord = parted({ id: newId(), changed: new Date().toISOString(), step: 0, job, progress: noProgress() });
     await this.save(record);
     return record;
   }

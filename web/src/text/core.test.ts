@@ -51,16 +51,18 @@ const shownOfRecut = ({ carpets, problems }: Recut) => [
     [words, ...parts.flatMap(({ of, layout }) => [of, layout.stock, ...layout.knife_order.map(({ frees }) => frees)])])]),
 ].filter(Boolean);
 
-/// Each piece in turn spoiled when all before it are cut, as planned, on a roll that came short, with some of it sound.
+/// Each piece in turn spoiled when all before it are cut: as planned, on a roll that came short, with some of it sound; by turns.
 function* cuttings(job: Job): Generator<object> {
   for (const { carpet, rolls } of (JSON.parse(core.plan(JSON.stringify(job)).json) as Plan).layouts)
     for (const { stock, placements } of rolls) {
       const pieces = placements.map(({ piece }) => piece);
       for (const [i, piece] of pieces.entries()) {
-        const begun = { carpet, cut: pieces.slice(0, i) };
-        yield { ...job, cutting: [{ ...begun, spoiled: [piece] }] };
-        yield { ...job, cutting: [{ ...begun, spoiled: [piece], of: stock, roll_length: '4 ft', flaws: [{ from: '1 ft', to: '14 in' }] }] };
-        yield { ...job, cutting: [{ ...begun, spoiled: [{ piece, sound_width: '1 ft', sound_length: '1 ft' }] }] };
+        const befell = [
+          { spoiled: [piece], of: stock, roll_length: '4 ft', flaws: [{ from: '1 ft', to: '14 in' }] },
+          { spoiled: [{ piece, sound_width: '1 ft', sound_length: '1 ft' }] },
+          { spoiled: [piece] },
+        ];
+        yield { ...job, cutting: [{ carpet, cut: pieces.slice(0, i), ...befell[i % befell.length] }] };
       }
     }
 }
@@ -70,32 +72,57 @@ function pointers(value: unknown, here = ''): string[] {
   return [...(here ? [here] : []), ...Object.entries(value).flatMap(([key, inner]) => pointers(inner, `${here}/${key.replaceAll('~', '~0').replaceAll('/', '~1')}`))];
 }
 
-/// Every place of the job in turn dropped, or with something that does not belong there.
-function* garbled(job: object): Generator<object> {
-  for (const pointer of pointers(job)) {
-    for (const wrong of [undefined, null, 'x', -1, 1e9, [], {}]) yield put(job, pointer, wrong);
-    if (typeof at(job, pointer) === 'object') yield put(job, `${pointer}/strange`, 1);
-  }
+/// What may be wrong at a place of a job. `kind`: variants of one kind are as good as one another; `much`: it changes most of what it
+/// bears on.
+interface Variant { kind: string; much?: boolean; job: object }
+
+/// Dropped, or with something that does not belong there.
+const garbled = (job: object, pointer: string): Variant[] => [
+  ...[undefined, null, 'x', -1, 1e9, [], {}].map((wrong) => ({ kind: String(JSON.stringify(wrong)), much: wrong === undefined, job: put(job, pointer, wrong) })),
+  ...(typeof at(job, pointer) === 'object' ? [{ kind: 'strange', job: put(job, `${pointer}/strange`, 1) }] : []),
+];
+/// A length or number made smaller and larger: some break a limit, some only the stair.
+function mismeasured(job: object, pointer: string): Variant[] {
+  const value = at(job, pointer);
+  if (typeof value !== 'number' && (typeof value !== 'string' || !/^\d/.test(value))) return [];
+  const times = (factor: number) =>
+    typeof value === 'number' ? Math.round(value * factor) : value.replace(/^[\d.]+/, (n) => String(Math.round(Number(n) * factor * 100) / 100));
+  return [0, 0.7, 1.06, 5].map((factor) => ({ kind: factor && factor < 2 ? 'near' : String(factor), much: !factor || factor > 2, job: put(job, pointer, times(factor)) }));
 }
-/// Every length and number of the job in turn made smaller and larger: some break a limit, some only the stair.
-function* mismeasured(job: object): Generator<object> {
-  for (const pointer of pointers(job)) {
-    const value = at(job, pointer);
-    for (const factor of [0, 0.7, 1.06, 5])
-      if (typeof value === 'number') yield put(job, pointer, Math.round(value * factor));
-      else if (typeof value === 'string' && /^\d/.test(value)) yield put(job, pointer, value.replace(/^[\d.]+/, (n) => String(Math.round(Number(n) * factor * 100) / 100)));
-  }
+
+/// What reading alone finds. One fault more keeps core from planning what else reads well, and that is what takes its time.
+const faults = (job: object) =>
+  (JSON.parse(core.plan(JSON.stringify({ ...job, strange: 1 })).json) as Plan).problems.filter(({ where }) => where !== '/strange');
+
+/// The same place of whichever flight, step, rate …
+const like = (pointer: string) => pointer.replace(/\/\d[\d-]*(?=\/|$)/g, '/*');
+
+/// Every variant of every place of every example is read. Of those that read well are planned: what is much, on a stair, in the
+/// backing that every fold depends on, or a rate, in every example; of the rest, which leaves the pieces nearly as they are, one of
+/// each kind and like place, the first and the second that there are by turns.
+function unsaidOfVariants(variants: (job: object, pointer: string) => Variant[]): string[] {
+  const missing: string[] = [], well = new Map<string, object[]>();
+  examples.forEach((example, n) => pointers(example).forEach((pointer) => variants(example, pointer).forEach(({ kind, much, job }) => {
+    const found = faults(job);
+    missing.push(...unsaidOf(shownOfProblems(found), JSON.stringify(job)));
+    if (found.some(({ severity }) => severity === 'error')) return;
+    const own = much && /^\/stairs|\/backing$|^\/terms\/rates\/\d+$/.test(pointer);
+    const key = own ? `${n} ${pointer} ${kind}` : `${like(pointer)} ${kind}`;
+    well.set(key, [...(well.get(key) ?? []), job]);
+  })));
+  [...well.values()].forEach((jobs, turn) => missing.push(...unsaid(jobs[turn % Math.min(2, jobs.length)]!)));
+  return [...new Set(missing)];
 }
 
 describe('core in Spanish', () => {
   it('says all of the examples, by every code', () => expect(allUnsaid(examples.flatMap((job) => ['IRC', 'IBC', 'UK private'].map((code) => ({ ...job, code }))))).toEqual([]), 600_000);
   it('says all of 200 jobs at random', () => expect(allUnsaid(Array.from({ length: 200 }, (_, n) => JSON.parse(randomJob(n)) as object))).toEqual([]), 600_000);
-  it('says all of jobs gone wrong', () => expect(allUnsaid(examples.flatMap((job) => [...garbled(job)]))).toEqual([]), 600_000);
+  it('says all of jobs gone wrong', () => expect(unsaidOfVariants(garbled)).toEqual([]), 600_000);
   it('says all of recuts of the examples', () => {
     const missing = examples.flatMap((job) => [...cuttings(job)]).flatMap((job) => unsaidOf(shownOfRecut(JSON.parse(core.recut(JSON.stringify(job)).json) as Recut), JSON.stringify(job)));
     expect([...new Set(missing)]).toEqual([]);
   }, 600_000);
-  it('says all of jobs mismeasured', () => expect(allUnsaid(examples.flatMap((job) => [...mismeasured(job)]))).toEqual([]), 600_000);
+  it('says all of jobs mismeasured', () => expect(unsaidOfVariants(mismeasured)).toEqual([]), 600_000);
 });
 
 describe('the catalogue', () => {

@@ -1,0 +1,15 @@
+import { describe, expect, it } from 'vitest';
+import { chord, label } from './label';
+
+describe('the place of a name', () => {
+  it('is the middle of a rectangle, as wide as that', () =>
+    expect(label([[10, 20], [110, 20], [110, 60], [10, 60]], 10)).toEqual({ u: 60, v: 40, wide: 100 }));
+  it('lies on the goods of a piece that slants, with room for its lines', () => {
+    const triangle = [[0, 0], [90, 90], [0, 90]];
+    expect(chord(triangle, 30)).toEqual([0, 30]);
+    expect(label(triangle, 10)).toEqual({ u: 25, v: 60, wide: 50 }); // 50 across at 50, a third of the height below the middle
+    expect(chord(triangle, 91)).toBeUndefined();
+  });
+  it('is the same whichever way round the corners are told', () =>
+    expect(label([[0, 90], [90, 90], [0, 0]], 10)).toEqual(label([[0, 0], [90, 90], [0, 90]], 10)));
+});
