@@ -173,6 +173,43 @@ TEST(Search, PiecesWithPhasesOfTheirOwnKeepThem) {
   EXPECT_GE(only_roll(layout).length_used, layout.length_without_pattern);
 }
 
+// Two flights, each with its motif on every nosing. Three pieces go side by side, two of one flight and one
+// of the other, only if the flights' motifs lie right beside one another.
+TEST(Search, FlightsFindHowTheirMotifsLieBesideOneAnother) {
+  auto carpet = plain_carpet();
+  carpet.roll_widths = {inches(158)};
+  carpet.pattern = Pattern{inches(30), inches(33), {}};
+  auto pieces = steps(20, inches(43), inches(23));
+  add(pieces, 17, inches(42), inches(23));
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    pieces[i].matched = true, pieces[i].match_group = i < 20 ? "lower" : "upper";
+  const auto layout = good_layout(pieces, carpet);
+  EXPECT_LE(only_roll(layout).length_used, inches(12 * 33 + 23)); // thirteen rows
+  EXPECT_GE(layout.lower_bound, inches(12 * 33));
+}
+
+// A floor of 240 in from goods of 144: its breadths are one match group, and the phase of the second is that
+// of the floor's motif, 144 in to the left of its edge.
+TEST(Search, BreadthsOfAFloorMatchAcrossTheirSeam) {
+  auto carpet = plain_carpet();
+  carpet.pattern = Pattern{inches(27), inches(18), inches(9)};
+  std::vector<CutPiece> pieces;
+  add(pieces, 1, inches(144), inches(60));
+  add(pieces, 1, inches(96), inches(60));
+  for (auto& p : pieces)
+    p.matched = true, p.match_group = "floor";
+  pieces[1].phase_u = inches(-144);
+  const auto layout = good_layout(pieces, carpet);
+  const auto& placed = only_roll(layout).placements;
+  const auto& left = placed[placed[0].piece == pieces[0].id ? 0 : 1];
+  const auto& right = placed[placed[0].piece == pieces[0].id ? 1 : 0];
+  // What lies on the roll right of the left breadth's edge is what the right one begins with, whole repeats
+  // on.
+  const auto across = (right.u - left.u - inches(144)).ticks, along = (right.v - left.v).ticks;
+  ASSERT_EQ(across % inches(27).ticks, 0);
+  EXPECT_EQ((along - across / inches(27).ticks * inches(9).ticks) % inches(18).ticks, 0);
+}
+
 TEST(Order, RoundedUpToHowItIsSoldAndToTheLeastOrder) {
   auto carpet = plain_carpet();
   carpet.sold_in = inches(6);
