@@ -4,7 +4,7 @@ import type { Job } from '../core/door';
 import type { Aside } from '../jobs/record';
 import { at, put } from '../jobs/place';
 
-export type GroupKey = 'cover' | 'join' | 'width' | 'laid' | 'remnant' | 'cushion' | 'pattern';
+export type GroupKey = 'cover' | 'join' | 'width' | 'laid' | 'remnant' | 'cushion' | 'pattern' | 'motif';
 export interface Option {
   key: string; // within its group
   given?: Record<string, string | number>; // for its words
@@ -77,6 +77,12 @@ function ofCarpet(job: Job, index: number, of: string, aside: Aside): Group[] {
   if (remnants) groups.push(withOrWithout('remnant', of, id('remnant'), `${pointer}/remnants`, !!carpet.remnants?.length, remnants, undefined));
   const pattern = carpet.pattern ?? aside[id('pattern')];
   if (pattern) groups.push(withOrWithout('pattern', of, id('pattern'), `${pointer}/pattern`, !!carpet.pattern, pattern, undefined));
+  const motif = carpet.pattern?.motif ?? 'nosings';
+  if (carpet.pattern)
+    groups.push({
+      key: 'motif', of, id: id('motif'),
+      options: ['nosings', 'flows'].map((key) => ({ key, now: motif === key, change: (given) => put(given, `${pointer}/pattern/motif`, key === 'nosings' ? undefined : key) })),
+    });
   return groups;
 }
 
