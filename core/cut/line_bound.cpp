@@ -4,6 +4,7 @@
 #include "cut/line_fill.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <numeric>
 #include <set>
@@ -17,6 +18,9 @@ constexpr std::size_t kMostShares = 4;
 constexpr Ticks kMostOnLine = 12;
 constexpr Ticks kMostColumns = 400;    // of a finer pattern the columns are not looked at
 constexpr std::size_t kMostBreaks = 8; // of a group: more are made fewer by shrinking its pieces
+
+constexpr std::size_t kMostParts = kMostBreaks * kMostBreaks * kMostBreaks; // of the groups together
+constexpr Ticks kUnknown = -1;
 
 constexpr Ticks floor_div(Ticks a, Ticks b) { return (a - mod(a, b)) / b; }
 constexpr Ticks ceil_div(Ticks a, Ticks b) { return -floor_div(-a, b); }
@@ -164,16 +168,16 @@ public:
     std::optional<Ticks> least;
     const auto shifts = shifts_to_try();
     for (const auto& weights : cases_) {
-      weights_ = &weights, known_.clear();
+      weights_ = &weights, known_.assign(kMostParts, kUnknown);
       for (const auto& shift : shifts)
-        if (const Ticks length = length_at(shift); !least || length < *least) least = length;
+        if (const auto length = length_at(shift, least)) least = length;
     }
     return {*least, "lines a pattern step apart"};
   }
 
 private:
-  using Parts = std::vector<std::size_t>; // by group
-  using Shift = std::vector<Ticks>;       // by group: where its motifs lie along, against the first group's
+  using Parts = std::array<std::size_t, kMostGroups>; // by group; 0 where there is none
+  using Shift = std::vector<Ticks>; // by group: where its motifs lie along, against the first group's
 
   /// Shifts of group b against a at which breaks of the two meet.
   std::vector<Ticks> meetings(std::size_t a, std::size_t b) const {
@@ -208,7 +212,8 @@ private:
     return all;
   }
 
-  Ticks length_at(const Shift& shift) {
+  /// None if it is no less than `limit`.
+  std::optional<Ticks> length_at(const Shift& shift, std::optional<Ticks> limit) {
     std::set<Ticks> breaks;
     for (std::size_t g = 0; g < groups_.size(); ++g)
       for (Ticks at : groups_[g].breaks)
@@ -216,10 +221,11 @@ private:
     const std::vector<Ticks> at(breaks.begin(), breaks.end());
     std::vector<Ticks> needed;
     for (Ticks place : at) {
-      Parts parts;
+      Parts parts{};
       for (std::size_t g = 0; g < groups_.size(); ++g)
-        parts.push_back(groups_[g].part_at(mod(place - shift[g], step_)));
+        parts[g] = groups_[g].part_at(mod(place - shift[g], step_));
       needed.push_back(lines_needed(parts));
+      if (limit && (needed.back() - 1) * step_ >= *limit) return {};
     }
     // The strip may begin and end where no line needs the most: in the widest gap between those.
     const Ticks most = *std::max_element(needed.begin(), needed.end());
@@ -230,19 +236,28 @@ private:
       gap = needed[k] == most ? 0 : gap + next - at[k];
       widest = std::max(widest, gap);
     }
-    return most * step_ - widest;
+    const Ticks length = most * step_ - widest;
+    return limit && length >= *limit ? std::nullopt : std::optional(length);
   }
 
   /// Lines needed where those of each group meet its pieces as in its part.
   Ticks lines_needed(const Parts& parts) {
-    const auto [it, fresh] = known_.try_emplace(parts, 0);
-    if (fresh) it->second = std::max(by_width(parts), by_weights(parts));
-    return it->second;
+    Ticks& known = known_[index_of(parts)];
+    if (known == kUnknown) known = std::max(by_width(parts), by_weights(parts));
+    return known;
+  }
+
+  static std::size_t index_of(const Parts& parts) {
+    std::size_t index = 0;
+    for (const auto part : parts)
+      index = index * kMostBreaks + part;
+    return index;
   }
 
   Ticks by_width(const Parts& parts) {
-    const auto [it, fresh] = known_by_width_.try_emplace(parts, 0);
-    if (!fresh) return it->second;
+    Ticks& most = known_by_width_[index_of(parts)];
+    if (most != kUnknown) return most;
+    most = 0;
     std::vector<Ticks> met;
     for (const auto& r : rects_)
       met.push_back(r.l / step_); // at least, wherever it lies
@@ -253,9 +268,9 @@ private:
       ByWidth pieces;
       for (std::size_t i = 0; i < rects_.size(); ++i)
         if (way.width[i] > 0 && met[i] > 0) pieces[way.width[i]] += met[i];
-      it->second = std::max(it->second, lines_by_dual_feasible(pieces, way.room));
+      most = std::max(most, lines_by_dual_feasible(pieces, way.room));
     }
-    return it->second;
+    return most;
   }
 
   Ticks by_weights(const Parts& parts) const {
@@ -279,7 +294,7 @@ private:
   std::vector<int> class_of_;
   std::vector<std::vector<LineWeights>> cases_;
   const std::vector<LineWeights>* weights_ = nullptr;
-  std::map<Parts, Ticks> known_, known_by_width_;
+  std::vector<Ticks> known_, known_by_width_ = std::vector<Ticks>(kMostParts, kUnknown); // by index_of()
 };
 
 } // namespace
