@@ -15,7 +15,7 @@ namespace {
 constexpr std::size_t kMostGroups = 3; // the largest; of the others only whole steps count
 constexpr std::size_t kMostClasses = 4;
 constexpr std::size_t kMostShares = 4;
-constexpr Ticks kMostOnLine = 12;
+constexpr Ticks kMostOnLine = 8;
 constexpr Ticks kMostColumns = 400;    // of a finer pattern the columns are not looked at
 constexpr std::size_t kMostBreaks = 8; // of a group: more are made fewer by shrinking its pieces
 

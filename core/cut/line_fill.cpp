@@ -13,6 +13,8 @@ namespace {
 using Counts = std::vector<int>;   // by class
 using Motifs = std::vector<Ticks>; // by group, modulo the step
 
+constexpr double kMostChoices = 50'000;
+
 bool within(const Counts& a, const Counts& b) {
   for (std::size_t i = 0; i < a.size(); ++i)
     if (a[i] > b[i]) return false;
@@ -99,9 +101,13 @@ std::int64_t determinant(std::vector<std::vector<std::int64_t>> m) { // by Barei
   return sign * m.back().back();
 }
 
-/// The corners of all weights under which no filling weighs more than 1.
+/// The corners of all weights under which no filling weighs more than 1; none if that were too much work.
 std::vector<LineWeights> corners(const std::vector<Counts>& fillings) {
   const std::size_t n = fillings.front().size();
+  double choices = 1; // of n planes
+  for (std::size_t i = 0; i < n; ++i)
+    choices *= static_cast<double>(fillings.size() + n - i) / static_cast<double>(i + 1);
+  if (choices > kMostChoices) return {};
   std::vector<std::vector<std::int64_t>> rows; // of planes: row · y = 1 for a filling, 0 for an axis
   for (const auto& f : fillings)
     rows.emplace_back(f.begin(), f.end());

@@ -22,7 +22,7 @@ struct LineWeights {
 };
 
 /// The motifs of `groups` match groups lie in one way across the strip, which is not known. For each way that
-/// can be best: weights, of which any holds.
+/// can be best: weights, each of which holds.
 std::vector<std::vector<LineWeights>> line_weights(const std::vector<LineClass>& classes, int groups,
                                                    Ticks step, Ticks width);
 
