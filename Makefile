@@ -1,5 +1,5 @@
 # The front door. `make help` lists what there is; each target installs what it needs if it is missing.
-.PHONY: help run build test wasm wasm-test site site-test bench sanitize format format-check tidy clean
+.PHONY: help run build test wasm wasm-test site site-test site-bench bench sanitize format format-check tidy clean
 .DEFAULT_GOAL := help
 MAKEFLAGS += --no-print-directory
 WERROR ?= OFF
@@ -53,6 +53,10 @@ site-test: site ## Check and test the app, in a browser too
 	@$(in_web) npm run -s check
 	@$(in_web) npm run -s test
 	@$(in_web) npm run -s e2e
+
+site-bench: site ## Measure what the app weighs and how fast it is: build/bench/app.md
+	@tools/setup site-test
+	@$(in_web) node bench/budgets.mjs
 
 sanitize: ## Run the tests under the address and undefined-behaviour sanitizers, properties and seeded tests on a quarter of their cases
 	@tools/setup build test
