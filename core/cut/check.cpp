@@ -192,7 +192,9 @@ void check_knife(const RollLayout& roll, bool straight, Breaches& breaches) {
     if (straight) breaches.push_back(fmt::format("stroke {} on {} is not straight", number, roll.stock));
     const auto piece = std::find_if(roll.placements.begin(), roll.placements.end(),
                                     [&](const Placement& p) { return p.piece == stroke.frees; });
-    if (piece == roll.placements.end() || !parts.cut_out(*piece))
+    const bool its_own = piece != roll.placements.end() && stroke.at == piece->v && stroke.from == piece->u &&
+                         stroke.to == piece->u + piece->width;
+    if (!its_own || !parts.cut_out(*piece))
       breaches.push_back(
           fmt::format("stroke {} on {} does not go around a piece of one part", number, roll.stock));
   }

@@ -1,6 +1,7 @@
 #include "cut/layout.h"
 
 #include "cut/bound.h"
+#include "cut/by_lattice.h"
 #include "cut/by_outline.h"
 #include "cut/by_strip.h"
 #include "cut/knife.h"
@@ -146,6 +147,7 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   auto found = rows::search(task.rects, task.strip, goal);
   rows::Found close;
   rows::search_strip(task.rects, task.strip, goal, found, close, c.bound);
+  rows::search_lattice(task.rects, task.strip, goal, c.bound, found, close);
   c.whole_rows = found.whole_rows;
   auto outlines = close;
   if (work.carpet.laid == Laid::outlines)

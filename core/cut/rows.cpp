@@ -151,6 +151,8 @@ private:
     Space row{0, row_begin_, strip_.width, kEndless, true};
     const auto spot = seat(r, row, row.v + row.l);
     assert(spot);
+    // Where the pattern keeps it far from the row before, what lies between is not of its row.
+    row.v = row_begin_ = std::max(row_begin_, spot->v + r.l - strip_.longest_row);
     row.l = spot->v + r.l - row_begin_;
     row_end_ = packing_.length = row.end();
     spaces_.push_back(row);

@@ -1,5 +1,7 @@
 #include "jobs.h"
 
+#include "cut/rows.h"
+
 #include <algorithm>
 #include <chrono>
 #include <set>
@@ -161,6 +163,20 @@ TEST(Search, HalfDropStacksColumnsWhenThatIsShorterThanRows) {
   EXPECT_EQ(only_roll(layout).length_used, inches(80));
 }
 
+TEST(Search, LaysAPinwheelOfPatternedGoodsClose) {
+  std::vector<CutPiece> pieces;
+  add(pieces, 2, inches(84), inches(20)), add(pieces, 2, inches(60), inches(40));
+  for (auto& p : pieces)
+    p.matched = true, p.match_group = "stair";
+  auto carpet = plain_carpet();
+  carpet.pattern = Pattern{inches(12), inches(20), {}};
+  EXPECT_EQ(good_layout(pieces, carpet).rolls.front().length_used, inches(80));
+  carpet.laid = Laid::close;
+  const auto close = good_layout(pieces, carpet);
+  EXPECT_EQ(close.rolls.front().length_used, inches(60));
+  EXPECT_TRUE(close.proved_least);
+}
+
 TEST(Search, PiecesWithPhasesOfTheirOwnKeepThem) {
   auto carpet = plain_carpet();
   carpet.pattern = Pattern{inches(27), inches(18), inches(6)};
@@ -297,6 +313,19 @@ TEST(Pattern, SeveralCutsBeginOnTheSameMotifAndAreBoundByNoMoreThanTheyUse) {
     EXPECT_EQ((placed.v - first.v - inches(6) * columns).ticks % inches(12).ticks, 0);
   }
   EXPECT_LE(layout.lower_bound, used);
+}
+
+TEST(Pattern, ARowIsNoLongerThanTheLongestCutWhereverThePatternHasItsFirstPiece) {
+  // The second lies at 39 beside the repeat of 40, so 19 behind the first. The third would go between them,
+  // and the row would be 95 long.
+  rows::Strip strip;
+  strip.width = 144, strip.longest_row = 90, strip.repeat = rows::Repeat{12, 40, 0};
+  const std::vector<rows::Rect> rects{{100, 60, 0}, {100, 76, 0, 0, 1}, {100, 19}};
+  ASSERT_EQ(rows::find_motif_places(rects, 1, strip), -1);
+  std::int64_t steps = 0;
+  const auto packed = rows::pack(rects, {0, 1, 2}, {}, strip, steps);
+  EXPECT_EQ(packed.at[1].v, 79);
+  EXPECT_EQ(packed.at[2].v, 79 + 76);
 }
 
 TEST(Problems, APatternThatCannotBeKept) {
