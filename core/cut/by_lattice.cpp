@@ -13,6 +13,7 @@ namespace {
 /// For each unit of work: pieces looked at beside a place for another.
 constexpr std::int64_t kStepsPerWork = 4'000;
 constexpr int kWaysForFirst = 8;
+constexpr std::size_t kLeastMemory = 25, kMostMemory = 400, kPatience = 40;
 
 /// What decides a layout: pieces are laid one after the other, each where it ends soonest.
 struct Genes {
@@ -173,33 +174,44 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
       strip.repeat && std::any_of(rects.begin(), rects.end(), [](const Rect& r) { return r.match >= 0; });
   if (!patterned || !strip.loose.empty() || goal.to_buy(found.used) <= least) return;
 
-  Genes now;
-  now.order.resize(rects.size());
-  std::iota(now.order.begin(), now.order.end(), 0);
-  std::stable_sort(now.order.begin(), now.order.end(), [&](int a, int b) {
+  Genes first;
+  first.order.resize(rects.size());
+  std::iota(first.order.begin(), first.order.end(), 0);
+  std::stable_sort(first.order.begin(), first.order.end(), [&](int a, int b) {
     return rects[static_cast<std::size_t>(a)].l > rects[static_cast<std::size_t>(b)].l;
   });
-  now.way.resize(strip.motif_places.size());
+  first.way.resize(strip.motif_places.size());
 
+  // Late acceptance (Burke, Bykov 2017), as in search.cpp: from the beginning again, with a longer memory,
+  // where it makes no headway.
   Laying laying(rects, strip);
   pack::Dice dice(goal.seed);
-  // Late acceptance (Burke, Bykov 2017), as in search.cpp.
   constexpr Ticks kAny = std::numeric_limits<Ticks>::max();
-  std::vector<Ticks> late(static_cast<std::size_t>(std::clamp(goal.work / 80, 20, 1000)), kAny);
-  Ticks length = kAny;
   std::int64_t steps = 0;
   const std::int64_t most_steps = goal.work * kStepsPerWork;
-  for (std::size_t i = 0; steps < most_steps && goal.to_buy(close.used) > least; ++i) {
-    auto genes = i == 0 ? now : changed(now, dice);
-    auto& past = late[i % late.size()];
-    const auto laid = laying.lay(genes, std::max(length, past), steps);
-    if (laid) now = std::move(genes), length = *laid;
-    past = std::min(past, length);
-    if (!laid || length >= close.used) continue;
-    close.at = laying.at(), close.used = length;
-    if (goal.to_buy(length) < goal.to_buy(found.used) && length <= strip.longest_row &&
-        straight(rects, close.at, goal, length))
-      found = close;
+  const auto go_on = [&] { return steps < most_steps && goal.to_buy(close.used) > least; };
+  for (std::size_t memory = kLeastMemory; go_on(); memory = std::min(2 * memory, kMostMemory)) {
+    Genes now = first;
+    std::vector<Ticks> late(memory, kAny);
+    Ticks length = kAny, shortest = kAny;
+    std::size_t idle = 0;
+    for (std::size_t i = 0; idle < kPatience * memory && go_on(); ++i, ++idle) {
+      auto genes = i == 0 ? now : changed(now, dice);
+      auto& past = late[i % memory];
+      const auto laid = laying.lay(genes, std::max(length, past), steps);
+      if (laid) now = std::move(genes), length = *laid;
+      past = std::min(past, length);
+      if (length < shortest) shortest = length, idle = 0;
+      if (!laid || length >= close.used) continue;
+      close.at = laying.at(), close.used = length;
+      if (goal.to_buy(length) < goal.to_buy(found.used) && length <= strip.longest_row &&
+          straight(rects, close.at, goal, length))
+        found = close;
+    }
+    for (std::size_t i = first.order.size(); i > 1; --i)
+      std::swap(first.order[i - 1], first.order[static_cast<std::size_t>(dice.below(static_cast<int>(i)))]);
+    for (auto& way : first.way)
+      way = static_cast<std::size_t>(dice.below(kWaysForFirst));
   }
   if (goal.to_buy(found.used) <= goal.to_buy(close.used)) close = found;
 }

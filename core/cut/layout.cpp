@@ -5,6 +5,7 @@
 #include "cut/by_outline.h"
 #include "cut/by_strip.h"
 #include "cut/knife.h"
+#include "cut/match_scales.h"
 #include "cut/remnants.h"
 #include "cut/stretch.h"
 
@@ -20,6 +21,7 @@ namespace {
 using rows::Ticks;
 
 constexpr std::int64_t kStepsToCompare = 200'000; // when ways to share are only weighed against each other
+constexpr std::int64_t kPlacesPerWork = 2'000; // of the bound of patterned goods
 constexpr Length kEndless{std::int64_t{1} << 60};
 
 struct Work {
@@ -143,6 +145,7 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   }
   auto goal = order_goal(work, goods);
   c.bound = rows::bound(task.rects, task.strip);
+  rows::raise_by_match_scales(task.rects, task.strip, work.options.work * kPlacesPerWork, c.bound);
   goal.good_enough = c.bound.length;
   auto found = rows::search(task.rects, task.strip, goal);
   rows::Found close;

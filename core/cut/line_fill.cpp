@@ -1,17 +1,16 @@
-// Where the motifs of several groups lie decides what fits on a line. What fits stays so while they are moved
-// until something touches: a piece an edge of the strip, or two pieces each other. So of all ways only those
-// need be looked at in which every group is held by such a touch, directly or by others.
+// Where the motifs of several groups lie decides what fits on a line. What fits stays so while all of them
+// are moved to the left until something touches on its left: the edge of the strip, or a piece of a group
+// that is held already. So of all ways only those need be looked at in which every group is held by such a
+// touch.
 #include "cut/line_fill.h"
 
 #include <algorithm>
+#include <limits>
 #include <numeric>
 #include <set>
 
 namespace treadfold::rows {
 namespace {
-
-using Counts = std::vector<int>;   // by class
-using Motifs = std::vector<Ticks>; // by group, modulo the step
 
 constexpr double kMostChoices = 50'000;
 
@@ -21,17 +20,19 @@ bool within(const Counts& a, const Counts& b) {
   return true;
 }
 
-/// Adds `counts` unless some of `all` hold as much; takes out what it holds itself.
-void keep_largest(std::vector<Counts>& all, const Counts& counts) {
+/// Adds `counts` unless some of `all` hold as much; takes out what it holds itself. Adds to `work`.
+void keep_largest(std::vector<Counts>& all, const Counts& counts, std::int64_t& work) {
+  work += static_cast<std::int64_t>(all.size()) + 1;
   for (const auto& other : all)
     if (within(counts, other)) return;
   std::erase_if(all, [&](const Counts& other) { return within(other, counts); });
   all.push_back(counts);
 }
 
-/// The largest fillings of a line, where the groups' motifs lie at `motifs`.
+/// The largest fillings of a line, where the groups' motifs lie at `motifs`. Adds to `work`, and gives up at
+/// `most_work`.
 std::vector<Counts> fillings(const std::vector<LineClass>& classes, const Motifs& motifs, Ticks step,
-                             Ticks width) {
+                             Ticks width, std::int64_t most_work, std::int64_t& work) {
   struct Place {
     Ticks from, to;
     std::size_t of_class;
@@ -39,9 +40,20 @@ std::vector<Counts> fillings(const std::vector<LineClass>& classes, const Motifs
   std::vector<Place> places;
   for (std::size_t c = 0; c < classes.size(); ++c) {
     const auto& k = classes[c];
+    if (k.group < 0) continue;
     for (Ticks from = mod(motifs[static_cast<std::size_t>(k.group)] - k.before, step);
          from + k.before + k.after <= width; from += step)
       places.push_back({from, from + k.before + k.after, c});
+  }
+  // A piece that may lie anywhere can be pushed to the left until it touches.
+  for (std::size_t c = 0; c < classes.size(); ++c) {
+    if (classes[c].group >= 0) continue;
+    const Ticks w = classes[c].before + classes[c].after;
+    std::set<Ticks> touches{0};
+    for (const auto& place : places)
+      touches.insert(place.to);
+    for (const Ticks from : touches)
+      if (from + w <= width) places.push_back({from, from + w, c});
   }
   std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.to < b.to; });
   std::vector<std::vector<Counts>> best{{Counts(classes.size())}}; // by number of places looked at
@@ -51,8 +63,10 @@ std::vector<Counts> fillings(const std::vector<LineClass>& classes, const Motifs
     // Those that end no later than this one begins come before it.
     auto now = best.back();
     for (auto counts : best[static_cast<std::size_t>(before - places.begin())]) {
+      if (classes[place.of_class].group < 0 && counts[place.of_class] > 0) continue;
       ++counts[place.of_class];
-      keep_largest(now, counts);
+      keep_largest(now, counts, work);
+      if (work > most_work) return {};
     }
     best.push_back(std::move(now));
   }
@@ -72,13 +86,16 @@ void hold_the_rest(const std::vector<LineClass>& classes, Ticks step, Ticks widt
       at[g] = mod(motif, step);
       hold_the_rest(classes, step, width, std::move(with), std::move(at), all);
     };
+    std::vector<Ticks> between{0}; // what may lie between the two that would touch
+    for (const auto& k : classes)
+      if (k.group < 0) between.push_back(k.before + k.after);
     for (const auto& mine : classes) {
-      if (static_cast<std::size_t>(mine.group) != g) continue;
-      try_at(mine.before), try_at(width - mine.after);
-      for (const auto& other : classes) {
-        const auto h = static_cast<std::size_t>(other.group);
-        if (!held[h]) continue;
-        try_at(motifs[h] + other.after + mine.before), try_at(motifs[h] - other.before - mine.after);
+      if (mine.group != static_cast<int>(g)) continue;
+      for (const Ticks b : between) {
+        try_at(b + mine.before);
+        for (const auto& other : classes)
+          if (other.group >= 0 && held[static_cast<std::size_t>(other.group)])
+            try_at(motifs[static_cast<std::size_t>(other.group)] + other.after + b + mine.before);
       }
     }
   }
@@ -147,17 +164,22 @@ std::vector<LineWeights> corners(const std::vector<Counts>& fillings) {
 
 } // namespace
 
-std::vector<std::vector<LineWeights>> line_weights(const std::vector<LineClass>& classes, int groups,
-                                                   Ticks step, Ticks width) {
-  if (classes.empty()) return {{}};
+std::set<Motifs> ways_of_motifs(const std::vector<LineClass>& classes, int groups, Ticks step, Ticks width) {
   std::vector<bool> held(static_cast<std::size_t>(groups), true); // a group without a class may lie anywhere
   for (const auto& c : classes)
-    held[static_cast<std::size_t>(c.group)] = false;
+    if (c.group >= 0) held[static_cast<std::size_t>(c.group)] = false;
   std::set<Motifs> ways;
   hold_the_rest(classes, step, width, held, Motifs(held.size()), ways);
+  return ways;
+}
+
+std::vector<std::vector<Counts>> line_fillings(const std::vector<LineClass>& classes, int groups, Ticks step,
+                                               Ticks width, std::int64_t most_work) {
   std::set<std::vector<Counts>> all;
-  for (const auto& motifs : ways) {
-    auto filled = fillings(classes, motifs, step, width);
+  std::int64_t work = 0;
+  for (const auto& motifs : ways_of_motifs(classes, groups, step, width)) {
+    auto filled = fillings(classes, motifs, step, width, most_work, work);
+    if (work > most_work) return {};
     std::stable_sort(filled.begin(), filled.end());
     all.insert(std::move(filled));
   }
@@ -167,12 +189,22 @@ std::vector<std::vector<LineWeights>> line_weights(const std::vector<LineClass>&
       return std::any_of(more.begin(), more.end(), [&](const Counts& g) { return within(f, g); });
     });
   };
-  std::vector<std::vector<LineWeights>> weights;
+  std::vector<std::vector<Counts>> best;
   for (const auto& some : all) {
     const bool beaten = std::any_of(all.begin(), all.end(),
                                     [&](const auto& other) { return &other != &some && holds(other, some); });
-    if (!beaten) weights.push_back(corners(some));
+    if (!beaten) best.push_back(some);
   }
+  return best;
+}
+
+std::vector<std::vector<LineWeights>> line_weights(const std::vector<LineClass>& classes, int groups,
+                                                   Ticks step, Ticks width) {
+  if (classes.empty()) return {{}};
+  std::vector<std::vector<LineWeights>> weights;
+  for (const auto& fillings :
+       line_fillings(classes, groups, step, width, std::numeric_limits<std::int64_t>::max()))
+    weights.push_back(corners(fillings));
   return weights;
 }
 

@@ -1,11 +1,15 @@
 // Bounds of patterned goods, held to strips that are known because the pieces were cut from them.
 #include "../cases.h"
+#include "cut/by_lattice.h"
 #include "cut/line_bound.h"
 #include "cut/line_fill.h"
+#include "cut/match_axis.h"
+#include "cut/match_scales.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <functional>
 #include <numeric>
 #include <random>
 
@@ -70,6 +74,10 @@ private:
   std::vector<Spot> motifs_;
 };
 
+std::vector<Rect> alike(int count, Rect rect) {
+  return std::vector<Rect>(static_cast<std::size_t>(count), rect);
+}
+
 TEST(LineBound, IsNoLongerThanTheStripThatThePiecesWereCutFrom) {
   int tight = 0;
   const int count = cases(2000);
@@ -83,8 +91,104 @@ TEST(LineBound, IsNoLongerThanTheStripThatThePiecesWereCutFrom) {
   EXPECT_GE(tight, count / 10); // else it would be no test of a bound that is a little too long
 }
 
-std::vector<Rect> alike(int count, Rect rect) {
-  return std::vector<Rect>(static_cast<std::size_t>(count), rect);
+TEST(LineFillings, OneWayHoldsWhatFitsInAnyOther) {
+  for (int seed = 1; seed <= cases(1000); ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
+    const Ticks step = dice.between(2, 9), size = dice.between(6, 30);
+    std::vector<LineClass> classes;
+    const auto add = [&](int group) { classes.push_back({group, dice.between(0, 4), dice.between(1, 5)}); };
+    add(0), add(1), add(static_cast<int>(dice.between(0, 1)));
+    if (dice.between(0, 1)) add(-1);
+    std::vector<std::vector<std::int64_t>> weights(12);
+    for (auto& w : weights)
+      for (std::size_t c = 0; c < classes.size(); ++c)
+        w.push_back(dice.between(0, 9));
+    const auto ways = line_fillings(classes, 2, step, size, 1'000'000);
+    const auto holds = [&](const std::vector<Counts>& way, const MatchLine& line) {
+      return std::all_of(weights.begin(), weights.end(), [&](const auto& w) {
+        const auto least = line.heaviest(w).second;
+        return std::any_of(way.begin(), way.end(), [&](const Counts& f) {
+          return std::inner_product(f.begin(), f.end(), w.begin(), std::int64_t{0}) >= least;
+        });
+      });
+    };
+    for (Ticks a = 0; a < step; ++a)
+      for (Ticks b = 0; b < step; ++b) {
+        const MatchLine line(classes, {a, b}, step, size);
+        ASSERT_TRUE(std::any_of(ways.begin(), ways.end(), [&](const auto& way) { return holds(way, line); }))
+            << "seed " << seed << ", motifs at " << a << " and " << b;
+      }
+  }
+}
+
+TEST(MatchLine, IsFilledNoLessThanByTryingOneAfterAnother) {
+  for (int seed = 1; seed <= cases(1000); ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
+    const Ticks step = dice.between(2, 9), size = dice.between(4, 20);
+    const std::vector<LineClass> classes{{0, dice.between(0, 4), dice.between(1, 5)},
+                                         {0, dice.between(0, 4), dice.between(1, 5)},
+                                         {-1, 0, dice.between(1, 6)}};
+    const std::vector<std::int64_t> weights{dice.between(0, 9), dice.between(0, 9), dice.between(0, 9)};
+    const Motifs motifs{dice.between(0, step - 1)};
+    const std::function<std::int64_t(Ticks, bool)> most = [&](Ticks from, bool free) {
+      std::int64_t best = from < size ? most(from + 1, free) : 0;
+      for (std::size_t c = 0; c < classes.size(); ++c) {
+        const auto& k = classes[c];
+        const Ticks end = from + k.before + k.after;
+        if (end > size || (k.group < 0 ? free : mod(from + k.before - motifs[0], step) != 0)) continue;
+        best = std::max(best, weights[c] + most(end, free || k.group < 0));
+      }
+      return best;
+    };
+    ASSERT_EQ(MatchLine(classes, motifs, step, size).heaviest(weights).second, most(0, false)) << seed;
+  }
+}
+
+TEST(MatchScales, ProveNoMoreThanTheStripThatThePiecesWereCutFrom) {
+  int tight = 0;
+  const int count = cases(400);
+  for (int seed = 1; seed <= count; ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
+    const CutUp job(dice, seed % 2 ? 6 : 300);
+    Bound bound{1, "none"};
+    for (const auto& r : job.rects)
+      bound.length = std::max(bound.length, r.l);
+    raise_by_match_scales(job.rects, job.strip, 500'000, bound);
+    ASSERT_LE(bound.length, job.length) << "seed " << seed;
+    tight += bound.length == job.length && bound.name != "none";
+  }
+  EXPECT_GE(tight, count / 40); // else it would be no test of a bound that is a little too long
+}
+
+TEST(MatchScales, ProveMoreThanOtherBoundsOfPiecesLikeAStairs) {
+  // Two flights whose pieces are all but alike, as wide as a quarter of the strip.
+  int raised = 0;
+  const int count = cases(60);
+  for (int seed = 1; seed <= count; ++seed) {
+    Dice dice(static_cast<unsigned>(seed));
+    Strip strip;
+    strip.width = dice.between(140, 180), strip.longest_row = 10'000;
+    strip.repeat = Repeat{dice.between(6, 36), dice.between(6, 36), 0};
+    std::vector<Rect> rects;
+    for (int group = 0; group < 2; ++group) {
+      const Ticks w = dice.between(30, 48), l = dice.between(20, 25), half = w / 2;
+      for (const auto& r : alike(10, {w, l, group, half, 12}))
+        rects.push_back(r);
+      rects.push_back({w + 8, 32, group, half, 23});
+    }
+    if (find_motif_places(rects, 2, strip) >= 0) continue;
+    const auto others = rows::bound(rects, strip);
+    auto bound = others;
+    raise_by_match_scales(rects, strip, 1'000'000, bound);
+    raised += bound.length > others.length;
+    Goal goal;
+    goal.roll_width = strip.width, goal.work = 100;
+    auto found = search(rects, strip, goal);
+    auto close = found;
+    search_lattice(rects, strip, goal, bound, found, close);
+    ASSERT_GE(close.used, bound.length) << "seed " << seed;
+  }
+  EXPECT_GE(raised, count / 6);
 }
 
 TEST(LineBound, CountsThePiecesOfTwoGroupsTogether) {

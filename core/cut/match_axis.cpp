@@ -1,0 +1,149 @@
+#include "cut/match_axis.h"
+
+#include <algorithm>
+#include <limits>
+#include <numeric>
+#include <optional>
+
+namespace treadfold::rows {
+namespace {
+
+/// Some pieces of a group, and what they share.
+struct Cluster {
+  Ticks before = 0, after = 0;
+  Ticks beside = 0; // their sizes on the other axis, in all
+  std::vector<std::size_t> members;
+
+  Cluster with(const Cluster& o) const {
+    Cluster c{std::min(before, o.before), std::min(after, o.after), beside + o.beside, members};
+    c.members.insert(c.members.end(), o.members.begin(), o.members.end());
+    return c;
+  }
+  Ticks area() const { return std::max<Ticks>(0, before + after) * beside; }
+};
+
+std::vector<Cluster> clusters(std::vector<Cluster> all, std::size_t most) {
+  while (all.size() > most) {
+    std::size_t a = 0, b = 1;
+    Ticks least = std::numeric_limits<Ticks>::max();
+    for (std::size_t i = 0; i < all.size(); ++i)
+      for (std::size_t j = i + 1; j < all.size(); ++j)
+        if (const Ticks lost = all[i].area() + all[j].area() - all[i].with(all[j]).area(); lost < least)
+          least = lost, a = i, b = j;
+    all[a] = all[a].with(all[b]);
+    all.erase(all.begin() + static_cast<std::ptrdiff_t>(b));
+  }
+  return all;
+}
+
+} // namespace
+
+AxisClasses classes_on_axis(const std::vector<Rect>& rects, int groups, bool along, Ticks step,
+                            std::size_t most) {
+  AxisClasses result{{}, std::vector<int>(rects.size(), -1)};
+  std::optional<std::size_t> free;
+  std::vector<std::vector<Cluster>> of_group(static_cast<std::size_t>(groups));
+  for (std::size_t i = 0; i < rects.size(); ++i) {
+    const auto& r = rects[i];
+    if (r.match < 0) {
+      if (!free || r.w * r.l > rects[*free].w * rects[*free].l) free = i;
+      continue;
+    }
+    const Ticks size = along ? r.l : r.w, before = mod(along ? r.phase_v : r.phase_u, step);
+    auto& all = of_group[static_cast<std::size_t>(r.match)];
+    const auto same = std::find_if(all.begin(), all.end(), [&](const Cluster& c) {
+      return c.before == before && c.after == size - before;
+    });
+    const Cluster one{before, size - before, along ? r.w : r.l, {i}};
+    if (same == all.end())
+      all.push_back(one);
+    else
+      *same = same->with(one);
+  }
+  const auto add = [&](const LineClass& c, const std::vector<std::size_t>& members) {
+    if (c.before + c.after <= 0) return;
+    for (const auto i : members)
+      result.of[i] = static_cast<int>(result.classes.size());
+    result.classes.push_back(c);
+  };
+  for (int g = 0; g < groups; ++g)
+    for (const auto& c : clusters(of_group[static_cast<std::size_t>(g)], most))
+      add({g, c.before, c.after}, c.members);
+  if (free) add({-1, 0, along ? rects[*free].l : rects[*free].w}, {*free});
+  return result;
+}
+
+MatchLine::MatchLine(const std::vector<LineClass>& classes, const Motifs& motifs, Ticks step, Ticks size)
+    : classes_(classes.size()) {
+  for (std::size_t c = 0; c < classes.size(); ++c) {
+    const auto& k = classes[c];
+    if (k.group < 0) {
+      free_ = static_cast<int>(c);
+      continue;
+    }
+    const Ticks first = mod(motifs[static_cast<std::size_t>(k.group)] - k.before, step);
+    for (Ticks from = first; from + k.before + k.after <= size; from += step)
+      places_.push_back({from, from + k.before + k.after, c});
+    holds_every_class_ = holds_every_class_ && first + k.before + k.after <= size;
+  }
+  std::stable_sort(places_.begin(), places_.end(),
+                   [](const Place& a, const Place& b) { return a.to < b.to; });
+  const auto free = free_ < 0 ? LineClass{} : classes[static_cast<std::size_t>(free_)];
+  const Ticks free_size = free.before + free.after;
+  for (auto& place : places_) {
+    place.behind = ending_by(place.from);
+    if (free_ >= 0 && place.from >= free_size) place.behind_free = ending_by(place.from - free_size);
+  }
+  if (free_ >= 0 && size >= free_size) last_free_ = ending_by(size - free_size);
+}
+
+int MatchLine::ending_by(Ticks at) const {
+  return static_cast<int>(
+      std::upper_bound(places_.begin(), places_.end(), at, [](Ticks x, const Place& p) { return x < p.to; }) -
+      places_.begin());
+}
+
+std::pair<Counts, std::int64_t> MatchLine::heaviest(const std::vector<std::int64_t>& weights) const {
+  // Of the first places: the most without the free piece, and with it; -1: it does not fit.
+  const std::size_t n = places_.size();
+  std::vector<std::int64_t> without(n + 1, 0), with(n + 1, -1);
+  const std::int64_t free = free_ < 0 ? 0 : weights[static_cast<std::size_t>(free_)];
+  const auto at = [](const std::vector<std::int64_t>& all, int i) {
+    return all[static_cast<std::size_t>(i)];
+  };
+  const auto with_before = [&](const Place& p) {
+    const std::int64_t earlier = at(with, p.behind);
+    return p.behind_free < 0 ? earlier : std::max(earlier, free + at(without, p.behind_free));
+  };
+  for (std::size_t i = 0; i < n; ++i) {
+    const auto& p = places_[i];
+    const std::int64_t w = weights[p.of_class], before = with_before(p);
+    without[i + 1] = std::max(without[i], w + at(without, p.behind));
+    with[i + 1] = std::max(with[i], before < 0 ? -1 : w + before);
+  }
+  std::pair<Counts, std::int64_t> best{Counts(classes_), without[n]};
+  bool has_free = false;
+  std::size_t i = n;
+  const auto take_free = [&](int behind) {
+    ++best.first[static_cast<std::size_t>(free_)];
+    has_free = false, i = static_cast<std::size_t>(behind);
+  };
+  if (with[n] > best.second) best.second = with[n], has_free = true;
+  if (last_free_ >= 0 && free + at(without, last_free_) > best.second)
+    best.second = free + at(without, last_free_), take_free(last_free_);
+  while (i > 0) {
+    const auto& p = places_[i - 1];
+    if ((has_free ? with : without)[i] == (has_free ? with : without)[i - 1]) {
+      --i;
+      continue;
+    }
+    ++best.first[p.of_class];
+    if (has_free && with_before(p) != at(with, p.behind))
+      take_free(p.behind_free);
+    else
+      i = static_cast<std::size_t>(p.behind);
+  }
+  return best;
+}
+
+} // namespace treadfold::rows
