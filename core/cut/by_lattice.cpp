@@ -12,6 +12,7 @@ namespace {
 
 /// For each unit of work: pieces looked at beside a place for another.
 constexpr std::int64_t kStepsPerWork = 4'000;
+constexpr std::int64_t kStepsOfAPiece = 16; // besides
 constexpr int kWaysForFirst = 8;
 constexpr std::size_t kLeastMemory = 25, kMostMemory = 400, kPatience = 40;
 
@@ -32,16 +33,17 @@ public:
   Laying(const std::vector<Rect>& rects, const Strip& strip)
       : rects_(rects), strip_(strip), lattices_(strip.motif_places.size()), at_(rects.size()) {}
 
-  /// The length, or none if it would be over `limit`.
-  std::optional<Ticks> lay(const Genes& genes, Ticks limit, std::int64_t& steps) {
+  /// The length, or none if it would be over `limit`, or take more than `most_steps`.
+  std::optional<Ticks> lay(const Genes& genes, Ticks limit, std::int64_t most_steps, std::int64_t& steps) {
     steps_ = &steps;
     laid_.clear();
     std::fill(lattices_.begin(), lattices_.end(), std::nullopt);
     Ticks length = 0;
     for (const int i : genes.order) {
+      steps += kStepsOfAPiece;
       const auto& r = rects_[static_cast<std::size_t>(i)];
       const auto place = r.match >= 0 && strip_.repeat ? on_lattice(r, genes) : anywhere(r, genes);
-      if (!place || place->v + r.l > limit) return {};
+      if (!place || place->v + r.l > limit || steps > most_steps) return {};
       length = std::max(length, place->v + r.l);
       at_[static_cast<std::size_t>(i)] = {place->u, place->v};
       const LoosePart laid{place->u, place->v, r.w, r.l};
@@ -198,7 +200,7 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
     for (std::size_t i = 0; idle < kPatience * memory && go_on(); ++i, ++idle) {
       auto genes = i == 0 ? now : changed(now, dice);
       auto& past = late[i % memory];
-      const auto laid = laying.lay(genes, std::max(length, past), steps);
+      const auto laid = laying.lay(genes, std::max(length, past), most_steps, steps);
       if (laid) now = std::move(genes), length = *laid;
       past = std::min(past, length);
       if (length < shortest) shortest = length, idle = 0;

@@ -8,6 +8,8 @@
 namespace treadfold::rows {
 namespace {
 
+constexpr std::size_t kMostClusters = 40; // of a group, before the first are made one
+
 /// Some pieces of a group, and what they share.
 struct Cluster {
   Ticks before = 0, after = 0;
@@ -22,7 +24,8 @@ struct Cluster {
   Ticks area() const { return std::max<Ticks>(0, before + after) * beside; }
 };
 
-std::vector<Cluster> clusters(std::vector<Cluster> all, std::size_t most) {
+/// Makes one of two that lose least by it, until no more than `most` are left.
+void unite(std::vector<Cluster>& all, std::size_t most) {
   while (all.size() > most) {
     std::size_t a = 0, b = 1;
     Ticks least = std::numeric_limits<Ticks>::max();
@@ -33,7 +36,6 @@ std::vector<Cluster> clusters(std::vector<Cluster> all, std::size_t most) {
     all[a] = all[a].with(all[b]);
     all.erase(all.begin() + static_cast<std::ptrdiff_t>(b));
   }
-  return all;
 }
 
 } // namespace
@@ -56,7 +58,7 @@ AxisClasses classes_on_axis(const std::vector<Rect>& rects, int groups, bool alo
     });
     const Cluster one{before, size - before, along ? r.w : r.l, {i}};
     if (same == all.end())
-      all.push_back(one);
+      all.push_back(one), unite(all, kMostClusters);
     else
       *same = same->with(one);
   }
@@ -66,9 +68,12 @@ AxisClasses classes_on_axis(const std::vector<Rect>& rects, int groups, bool alo
       result.of[i] = static_cast<int>(result.classes.size());
     result.classes.push_back(c);
   };
-  for (int g = 0; g < groups; ++g)
-    for (const auto& c : clusters(of_group[static_cast<std::size_t>(g)], most))
+  for (int g = 0; g < groups; ++g) {
+    auto& all = of_group[static_cast<std::size_t>(g)];
+    unite(all, most);
+    for (const auto& c : all)
       add({g, c.before, c.after}, c.members);
+  }
   if (free) add({-1, 0, along ? rects[*free].l : rects[*free].w}, {*free});
   return result;
 }

@@ -14,7 +14,7 @@ using Shares = std::vector<double>;        // by class
 constexpr std::int64_t kOne = std::int64_t{1} << 20;
 constexpr int kMostGroups = 3;
 constexpr Ticks kMostColumns = 100;       // across; of a finer pattern nothing is found
-constexpr std::size_t kMostWays = 8'000;  // of the groups' motifs, along
+constexpr Ticks kMostRepeats = 500;       // along
 constexpr std::size_t kMostKept = 16;     // values, of each axis
 constexpr std::int64_t kWorkOfAWay = 100; // to find it, in places looked at
 constexpr int kMostRounds = 4;
@@ -252,7 +252,9 @@ private:
 
 void raise_by_match_scales(const std::vector<Rect>& rects, const Strip& strip, std::int64_t most_work,
                            Bound& bound) {
-  if (!strip.repeat || strip.width / strip.repeat->repeat_u > kMostColumns) return;
+  if (!strip.repeat || strip.width / strip.repeat->repeat_u > kMostColumns ||
+      bound.length / std::gcd(strip.repeat->repeat_v, strip.repeat->drop) > kMostRepeats)
+    return;
   int groups = 0;
   for (const auto& r : rects)
     groups = std::max(groups, r.match + 1);
