@@ -21,7 +21,7 @@ namespace {
 using rows::Ticks;
 
 constexpr std::int64_t kStepsToCompare = 200'000; // when ways to share are only weighed against each other
-constexpr std::int64_t kPlacesPerWork = 2'000;    // of the bound of patterned goods
+constexpr std::int64_t kPlacesPerWork = 8'000;    // of the bound of patterned goods
 constexpr Length kEndless{std::int64_t{1} << 60};
 
 struct Work {

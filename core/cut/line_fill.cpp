@@ -63,7 +63,7 @@ std::vector<Counts> fillings(const std::vector<LineClass>& classes, const Motifs
     // Those that end no later than this one begins come before it.
     auto now = best.back();
     for (auto counts : best[static_cast<std::size_t>(before - places.begin())]) {
-      if (classes[place.of_class].group < 0 && counts[place.of_class] > 0) continue;
+      if (classes[place.of_class].single && counts[place.of_class] > 0) continue;
       ++counts[place.of_class];
       keep_largest(now, counts, work);
       if (work > most_work) return {};

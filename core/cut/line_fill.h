@@ -15,6 +15,7 @@ namespace treadfold::rows {
 struct LineClass {
   int group = 0; // of `groups`, or -1
   Ticks before = 0, after = 0;
+  bool single = false; // of one piece; else counted as if there were any number of them
 };
 
 using Counts = std::vector<int>;   // by class: what lies on a line

@@ -8,6 +8,7 @@
 namespace treadfold::rows {
 namespace {
 
+constexpr std::size_t kMostSingles = 3;   // besides the piece that may lie anywhere
 constexpr std::size_t kMostClusters = 40; // of a group, before the first are made one
 
 /// Some pieces of a group, and what they share.
@@ -72,16 +73,26 @@ AxisClasses classes_on_axis(const std::vector<Rect>& rects, int groups, bool alo
     auto& all = of_group[static_cast<std::size_t>(g)];
     unite(all, most);
     for (const auto& c : all)
-      add({g, c.before, c.after}, c.members);
+      add({g, c.before, c.after, c.members.size() == 1}, c.members);
   }
-  if (free) add({-1, 0, along ? rects[*free].l : rects[*free].w}, {*free});
+  if (free) add({-1, 0, along ? rects[*free].l : rects[*free].w, true}, {*free});
+  // What is short fits beside others most often, so it matters most that it is not counted twice.
+  std::vector<LineClass*> singles;
+  for (auto& c : result.classes)
+    if (c.single && c.group >= 0) singles.push_back(&c);
+  std::stable_sort(singles.begin(), singles.end(), [](const LineClass* a, const LineClass* b) {
+    return a->before + a->after < b->before + b->after;
+  });
+  for (std::size_t i = kMostSingles; i < singles.size(); ++i)
+    singles[i]->single = false;
   return result;
 }
 
 MatchLine::MatchLine(const std::vector<LineClass>& classes, const Motifs& motifs, Ticks step, Ticks size)
-    : classes_(classes.size()) {
+    : bit_of_(classes.size(), 0) {
   for (std::size_t c = 0; c < classes.size(); ++c) {
     const auto& k = classes[c];
+    if (k.single) bit_of_[c] = std::size_t{1} << singles_++;
     if (k.group < 0) {
       free_ = static_cast<int>(c);
       continue;
@@ -109,41 +120,45 @@ int MatchLine::ending_by(Ticks at) const {
 }
 
 std::pair<Counts, std::int64_t> MatchLine::heaviest(const std::vector<std::int64_t>& weights) const {
-  // Of the first places: the most without the free piece, and with it; -1: it does not fit.
-  const std::size_t n = places_.size();
-  std::vector<std::int64_t> without(n + 1, 0), with(n + 1, -1);
+  // By the single pieces that may be used, and of the first places only: the most.
+  const std::size_t n = places_.size(), sets = std::size_t{1} << singles_;
+  std::vector<std::int64_t> most(sets * (n + 1), 0);
+  const auto at = [&](std::size_t set, std::size_t first) { return most[set * (n + 1) + first]; };
+  const std::size_t free_bit = free_ < 0 ? 0 : bit_of_[static_cast<std::size_t>(free_)];
   const std::int64_t free = free_ < 0 ? 0 : weights[static_cast<std::size_t>(free_)];
-  const auto at = [](const std::vector<std::int64_t>& all, int i) {
-    return all[static_cast<std::size_t>(i)];
+  // The most where the free piece comes last, after the first `behind` places; -1: it cannot.
+  const auto then_free = [&](std::size_t set, int behind) {
+    return behind < 0 || (set & free_bit) == 0 ? std::int64_t{-1}
+                                               : free + at(set ^ free_bit, static_cast<std::size_t>(behind));
   };
-  const auto with_before = [&](const Place& p) {
-    const std::int64_t earlier = at(with, p.behind);
-    return p.behind_free < 0 ? earlier : std::max(earlier, free + at(without, p.behind_free));
+  const auto before = [&](std::size_t set, const Place& p) {
+    return std::max(at(set, static_cast<std::size_t>(p.behind)), then_free(set, p.behind_free));
   };
-  for (std::size_t i = 0; i < n; ++i) {
-    const auto& p = places_[i];
-    const std::int64_t w = weights[p.of_class], before = with_before(p);
-    without[i + 1] = std::max(without[i], w + at(without, p.behind));
-    with[i + 1] = std::max(with[i], before < 0 ? -1 : w + before);
-  }
-  std::pair<Counts, std::int64_t> best{Counts(classes_), without[n]};
-  bool has_free = false;
-  std::size_t i = n;
+  for (std::size_t set = 0; set < sets; ++set) // its subsets come before it
+    for (std::size_t i = 0; i < n; ++i) {
+      const auto& p = places_[i];
+      const std::size_t bit = bit_of_[p.of_class];
+      auto& best = most[set * (n + 1) + i + 1];
+      best = at(set, i);
+      if ((set & bit) == bit) best = std::max(best, weights[p.of_class] + before(set ^ bit, p));
+    }
+  std::pair<Counts, std::int64_t> best{Counts(bit_of_.size()), 0};
+  std::size_t set = sets - 1, i = n;
   const auto take_free = [&](int behind) {
     ++best.first[static_cast<std::size_t>(free_)];
-    has_free = false, i = static_cast<std::size_t>(behind);
+    set ^= free_bit, i = static_cast<std::size_t>(behind);
   };
-  if (with[n] > best.second) best.second = with[n], has_free = true;
-  if (last_free_ >= 0 && free + at(without, last_free_) > best.second)
-    best.second = free + at(without, last_free_), take_free(last_free_);
+  best.second = std::max(at(set, n), then_free(set, last_free_));
+  if (best.second > at(set, n)) take_free(last_free_);
   while (i > 0) {
-    const auto& p = places_[i - 1];
-    if ((has_free ? with : without)[i] == (has_free ? with : without)[i - 1]) {
+    if (at(set, i) == at(set, i - 1)) {
       --i;
       continue;
     }
+    const auto& p = places_[i - 1];
     ++best.first[p.of_class];
-    if (has_free && with_before(p) != at(with, p.behind))
+    set ^= bit_of_[p.of_class];
+    if (before(set, p) > at(set, static_cast<std::size_t>(p.behind)))
       take_free(p.behind_free);
     else
       i = static_cast<std::size_t>(p.behind);

@@ -27,7 +27,8 @@ public:
   /// What lies on the line at the most weight, and that weight. REQUIRES: weights >= 0.
   std::pair<Counts, std::int64_t> heaviest(const std::vector<std::int64_t>& weights) const;
 
-  std::size_t places() const { return places_.size(); }
+  /// Places that heaviest() looks at.
+  std::size_t places() const { return places_.size() << singles_; }
   bool holds_every_class() const { return holds_every_class_; }
 
 private:
@@ -40,8 +41,9 @@ private:
   };
   int ending_by(Ticks at) const;
 
-  std::vector<Place> places_; // by where they end
-  std::size_t classes_;
+  std::vector<Place> places_;       // by where they end
+  std::vector<std::size_t> bit_of_; // by class: of those of one piece; 0 for the others
+  std::size_t singles_ = 0;
   bool holds_every_class_ = true;
   int free_ = -1;      // class of the piece that may lie anywhere
   int last_free_ = -1; // places before it, where it ends the line

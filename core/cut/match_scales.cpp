@@ -17,7 +17,7 @@ constexpr Ticks kMostColumns = 100;       // across; of a finer pattern nothing 
 constexpr Ticks kMostRepeats = 500;       // along
 constexpr std::size_t kMostKept = 16;     // values, of each axis
 constexpr std::int64_t kWorkOfAWay = 100; // to find it, in places looked at
-constexpr int kMostRounds = 4;
+constexpr int kMostRounds = 4, kMostPivots = 500;
 constexpr std::size_t kMostFillings = 60;
 constexpr double kEnough = 1 + 1e-9;
 
@@ -34,7 +34,7 @@ Shares most_by_fillings(const std::vector<Counts>& fillings, const Shares& weigh
   }
   for (std::size_t j = 0; j < n; ++j)
     t[m][j] = -weights[j];
-  for (;;) {
+  for (int pivots = 0; pivots < kMostPivots; ++pivots) {
     std::size_t in = 0;
     while (in < n + m && t[m][in] > -kEps)
       ++in;

@@ -96,7 +96,10 @@ TEST(LineFillings, OneWayHoldsWhatFitsInAnyOther) {
     Dice dice(static_cast<unsigned>(seed));
     const Ticks step = dice.between(2, 9), size = dice.between(6, 30);
     std::vector<LineClass> classes;
-    const auto add = [&](int group) { classes.push_back({group, dice.between(0, 4), dice.between(1, 5)}); };
+    const auto add = [&](int group) {
+      classes.push_back(
+          {group, dice.between(0, 4), dice.between(1, 5), group < 0 || dice.between(0, 2) == 0});
+    };
     add(0), add(1), add(static_cast<int>(dice.between(0, 1)));
     if (dice.between(0, 1)) add(-1);
     std::vector<std::vector<std::int64_t>> weights(12);
@@ -125,22 +128,31 @@ TEST(MatchLine, IsFilledNoLessThanByTryingOneAfterAnother) {
   for (int seed = 1; seed <= cases(1000); ++seed) {
     Dice dice(static_cast<unsigned>(seed));
     const Ticks step = dice.between(2, 9), size = dice.between(4, 20);
-    const std::vector<LineClass> classes{{0, dice.between(0, 4), dice.between(1, 5)},
+    const std::vector<LineClass> classes{{0, dice.between(0, 4), dice.between(1, 5), true},
                                          {0, dice.between(0, 4), dice.between(1, 5)},
-                                         {-1, 0, dice.between(1, 6)}};
-    const std::vector<std::int64_t> weights{dice.between(0, 9), dice.between(0, 9), dice.between(0, 9)};
-    const Motifs motifs{dice.between(0, step - 1)};
-    const std::function<std::int64_t(Ticks, bool)> most = [&](Ticks from, bool free) {
-      std::int64_t best = from < size ? most(from + 1, free) : 0;
+                                         {1, dice.between(0, 4), dice.between(1, 5), dice.between(0, 1) > 0},
+                                         {-1, 0, dice.between(1, 6), true}};
+    std::vector<std::int64_t> weights;
+    for (std::size_t c = 0; c < classes.size(); ++c)
+      weights.push_back(dice.between(0, 9));
+    const Motifs motifs{dice.between(0, step - 1), dice.between(0, step - 1)};
+    const std::function<std::int64_t(Ticks, Counts)> most = [&](Ticks from, Counts counts) {
+      std::int64_t best = from < size ? most(from + 1, counts) : 0;
       for (std::size_t c = 0; c < classes.size(); ++c) {
         const auto& k = classes[c];
         const Ticks end = from + k.before + k.after;
-        if (end > size || (k.group < 0 ? free : mod(from + k.before - motifs[0], step) != 0)) continue;
-        best = std::max(best, weights[c] + most(end, free || k.group < 0));
+        if (end > size || (k.single && counts[c] > 0)) continue;
+        if (k.group >= 0 && mod(from + k.before - motifs[static_cast<std::size_t>(k.group)], step) != 0)
+          continue;
+        auto with = counts;
+        ++with[c];
+        best = std::max(best, weights[c] + most(end, std::move(with)));
       }
       return best;
     };
-    ASSERT_EQ(MatchLine(classes, motifs, step, size).heaviest(weights).second, most(0, false)) << seed;
+    const auto [filling, weight] = MatchLine(classes, motifs, step, size).heaviest(weights);
+    ASSERT_EQ(weight, most(0, Counts(classes.size()))) << "seed " << seed;
+    ASSERT_EQ(std::inner_product(filling.begin(), filling.end(), weights.begin(), std::int64_t{0}), weight);
   }
 }
 
