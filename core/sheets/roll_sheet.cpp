@@ -89,7 +89,17 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
                                   "on the nosing")
                      : reader.say("the same motif stands at the middle of every riser, on the nosing"));
   if (cuts > 1) words += ", " + reader.say("and each cut of the roll begins on the same motif");
-  flow.paragraph(words + ".");
+  words += ".";
+  for (const RollLayout& roll : layout.rolls) {
+    if (roll.remnant) continue;
+    const Length usable = roll.width - roll.selvage * 2;
+    const auto whole = usable.ticks / p.width.ticks, said = roll.width.ticks / p.width.ticks;
+    if (whole < said)
+      words += " " + reader.say("The width between the selvages, {}, holds fewer whole repeats: {}, not {}.",
+                                run(usable, unit), whole, said);
+    break; // every cut is as wide
+  }
+  flow.paragraph(words);
 }
 
 void what_to_order(Flow& flow, const RollLayout& roll, const Reader& reader) {

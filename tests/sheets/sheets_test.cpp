@@ -161,6 +161,25 @@ TEST(RollLayout, SaysWhatOfThePatternMeets) {
   EXPECT_NE(words.find("each cut of the roll begins on the same motif"), std::string::npos) << words;
 }
 
+TEST(RollLayout, SaysWhereTheSelvagesLoseARepeat) {
+  // Twelve repeats of 12 in on goods of which 11 ft 11 in can be used lose one: fcimag.com, article 84819.
+  Plan plan = by_hand::small_plan();
+  plan.job.carpets[0].pattern = Pattern{inches(12), inches(12), {}};
+  auto& roll = plan.layouts[0].rolls[0];
+  const auto says_so = [&] {
+    const auto sheets = roll_sheets(plan);
+    std::string all;
+    for (const Text& text : sheets[0].pages[0].texts)
+      all += text.text + " ";
+    return all.find("The width between the selvages, 11' 11\", holds fewer whole repeats: 11, not 12.") !=
+           std::string::npos;
+  };
+  roll.selvage = inches(0, 1, 2);
+  EXPECT_TRUE(says_so());
+  roll.selvage = {};
+  EXPECT_FALSE(says_so());
+}
+
 TEST(RollLayout, PiecesAreDrawnToScale) {
   const Sheet sheet = roll_sheets(by_hand::small_plan())[0];
   std::set<std::string> shapes;
