@@ -12,7 +12,7 @@ namespace {
 
 /// For each unit of work: pieces looked at beside a place for another.
 constexpr std::int64_t kStepsPerWork = 4'000;
-constexpr std::int64_t kStepsOfAPiece = 16; // besides
+constexpr std::int64_t kStepsOfAPiece = 16, kStepsOfAKnifeOrder = 64; // for each piece, besides
 constexpr int kWaysForFirst = 8;
 constexpr std::size_t kLeastMemory = 25, kMostMemory = 400, kPatience = 40;
 
@@ -195,7 +195,7 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
   for (std::size_t memory = kLeastMemory; go_on(); memory = std::min(2 * memory, kMostMemory)) {
     Genes now = first;
     std::vector<Ticks> late(memory, kAny);
-    Ticks length = kAny, shortest = kAny;
+    Ticks length = kAny, shortest = kAny, looked_at = kAny;
     std::size_t idle = 0;
     for (std::size_t i = 0; idle < kPatience * memory && go_on(); ++i, ++idle) {
       auto genes = i == 0 ? now : changed(now, dice);
@@ -204,11 +204,13 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
       if (laid) now = std::move(genes), length = *laid;
       past = std::min(past, length);
       if (length < shortest) shortest = length, idle = 0;
-      if (!laid || length >= close.used) continue;
-      close.at = laying.at(), close.used = length;
-      if (goal.to_buy(length) < goal.to_buy(found.used) && length <= strip.longest_row &&
-          straight(rects, close.at, goal, length))
-        found = close;
+      if (!laid) continue;
+      if (length < close.used) close.at = laying.at(), close.used = length;
+      if (length == looked_at || length > strip.longest_row || goal.to_buy(length) >= goal.to_buy(found.used))
+        continue;
+      looked_at = length; // one of those as long is enough, for to look takes time
+      steps += kStepsOfAKnifeOrder * static_cast<std::int64_t>(rects.size());
+      if (straight(rects, laying.at(), goal, length)) found.at = laying.at(), found.used = length;
     }
     for (std::size_t i = first.order.size(); i > 1; --i)
       std::swap(first.order[i - 1], first.order[static_cast<std::size_t>(dice.below(static_cast<int>(i)))]);
