@@ -28,6 +28,7 @@ struct Place {
   Ticks key = 0, u = 0, v = 0;
 };
 
+/// REQUIRES: strip.repeat.
 class Laying {
 public:
   Laying(const std::vector<Rect>& rects, const Strip& strip)
@@ -42,7 +43,7 @@ public:
     for (const int i : genes.order) {
       steps += kStepsOfAPiece;
       const auto& r = rects_[static_cast<std::size_t>(i)];
-      const auto place = r.match >= 0 && strip_.repeat ? on_lattice(r, genes) : anywhere(r, genes);
+      const auto place = r.match >= 0 ? on_lattice(r, genes) : anywhere(r, genes);
       if (!place || place->v + r.l > limit || steps > most_steps) return {};
       length = std::max(length, place->v + r.l);
       at_[static_cast<std::size_t>(i)] = {place->u, place->v};
@@ -125,7 +126,7 @@ private:
   }
 
   bool may_begin(const Rect& r, Ticks u) const {
-    if (r.match < 0 || !strip_.repeat) return true;
+    if (r.match < 0) return true;
     const auto& rooms = strip_.motif_places[static_cast<std::size_t>(r.match)];
     return std::any_of(rooms.begin(), rooms.end(), [&](const MotifPlaces& room) {
       return mod(u + r.phase_u - room.begin, strip_.repeat->repeat_u) <= room.room;

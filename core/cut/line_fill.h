@@ -1,4 +1,4 @@
-// What fits on a line across a strip of patterned goods.
+// What fits on a line of a strip of patterned goods: across, or along it.
 #pragma once
 
 #include "cut/rows.h"
@@ -9,9 +9,9 @@
 
 namespace treadfold::rows {
 
-/// Pieces of one match group that are as one across: each reaches no less than `before` to the left of its
-/// motif and `after` to the right. At most one class is of no group: of a single piece, which may lie
-/// anywhere.
+/// Pieces of one match group that are as one on the line's axis: each reaches no less than `before` to one
+/// side of its motif and `after` to the other. At most one class is of no group: of a single piece, which may
+/// lie anywhere.
 struct LineClass {
   int group = 0; // of `groups`, or -1
   Ticks before = 0, after = 0;

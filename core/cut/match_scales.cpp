@@ -130,9 +130,7 @@ public:
   }
 
   bool too_much_work(Ticks length) {
-    if (fillings_.empty()) return true;
-    ways(length);
-    return work_ > most_work_ / 8;
+    return fillings_.empty() || kWorkOfAWay * static_cast<std::int64_t>(ways(length).size()) > most_work_ / 8;
   }
 
   /// True: no layout is so short. False says nothing.

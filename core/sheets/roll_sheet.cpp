@@ -29,6 +29,18 @@ std::string carpet_name(const Plan& plan, const std::string& id) {
 
 std::string run(Length x, LengthUnit unit) { return show_length(x, unit, true); }
 
+/// Repeats that the goods are said to have across, but that no piece can use; empty if none is lost.
+std::string lost_repeats(const Layout& layout, const Pattern& pattern, const Reader& reader) {
+  const auto roll =
+      std::find_if(layout.rolls.begin(), layout.rolls.end(), [](const auto& r) { return !r.remnant; });
+  if (roll == layout.rolls.end()) return {};
+  const Length usable = roll->width - roll->selvage * 2;
+  const auto whole = usable.ticks / pattern.width.ticks, said = roll->width.ticks / pattern.width.ticks;
+  if (whole == said) return {};
+  return reader.say("The width between the selvages, {}, holds fewer whole repeats: {}, not {}.",
+                    run(usable, reader), whole, said);
+}
+
 /// Bound and comparisons are of the whole layout, so they stand beside the sum over all cuts of the roll.
 void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
   const Reader reader = plan.job.reader();
@@ -90,15 +102,7 @@ void whole_order(Flow& flow, const Plan& plan, const Layout& layout) {
                      : reader.say("the same motif stands at the middle of every riser, on the nosing"));
   if (cuts > 1) words += ", " + reader.say("and each cut of the roll begins on the same motif");
   words += ".";
-  for (const RollLayout& roll : layout.rolls) {
-    if (roll.remnant) continue;
-    const Length usable = roll.width - roll.selvage * 2;
-    const auto whole = usable.ticks / p.width.ticks, said = roll.width.ticks / p.width.ticks;
-    if (whole < said)
-      words += " " + reader.say("The width between the selvages, {}, holds fewer whole repeats: {}, not {}.",
-                                run(usable, unit), whole, said);
-    break; // every cut is as wide
-  }
+  if (const auto lost = lost_repeats(layout, p, reader); !lost.empty()) words += " " + lost;
   flow.paragraph(words);
 }
 
