@@ -153,7 +153,8 @@ void show_carpet(Screen& screen, const Plan& plan, const Layout& layout) {
     long_in_all += roll.length_used;
     ordered += area_m2(roll.width, roll.length_to_buy);
     for (const auto& p : roll.placements)
-      used += area_m2(p.width, p.length);
+      used += static_cast<double>(covered_area(p.width, p.length, p.outline)) * Length{1}.mm() *
+              Length{1}.mm() * 1e-6;
   }
   const auto remnants = joined(names, ", ");
   if (cuts == 0) {

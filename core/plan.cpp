@@ -1,5 +1,6 @@
 #include "plan.h"
 
+#include "cover/floor.h"
 #include "cover/folded_course.h"
 #include "cover/handling.h"
 #include "cover/rough_outline.h"
@@ -233,8 +234,9 @@ void cover_stair(Plan& plan, std::size_t stair_index, std::size_t& letter) {
     if (!floor) continue;
     Proof flat; // as it lies on the floor
     flat.passed = true;
-    add_piece(plan, cover_floor(*floor, input(floor->carpet, job.allowances), letters(letter++)), {},
-              std::move(flat), {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
+    for (auto& piece : cover_floor(*floor, input(floor->carpet, job.allowances), letters(letter++)))
+      add_piece(plan, std::move(piece), {}, flat,
+                {static_cast<int>(stair_index), -1, static_cast<int>(i), floor->where});
   }
 }
 
@@ -285,6 +287,13 @@ Length fraying_floors(const Plan& plan) {
   return edges;
 }
 
+Length floor_seams(const Plan& plan) {
+  std::vector<FloorPart> parts;
+  for (const auto& planned : plan.pieces)
+    if (planned.piece.breadth) parts.push_back(*planned.piece.breadth);
+  return from_mm_up(seams_mm(parts));
+}
+
 void buy_and_price(Plan& plan) {
   const auto& job = plan.job;
   std::vector<Floor> floors;
@@ -296,7 +305,7 @@ void buy_and_price(Plan& plan) {
   for (auto& problem : uncharged_steps(flights, job.terms))
     plan.problems.push_back(std::move(problem));
   plan.takeoff = take_off({plan.layouts, job.carpets, plan.fixings, job.cushion, job.strip, job.supplies,
-                           std::move(floors), fraying_floors(plan), job.unit});
+                           std::move(floors), fraying_floors(plan), floor_seams(plan), job.unit});
   double net_mm2 = 0;
   for (const auto& planned : plan.pieces)
     if (planned.proof.passed) net_mm2 += area_mm2(planned.piece.outline);
@@ -340,6 +349,11 @@ CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Car
     cut.phase_u = floor_to(piece.trim_left + from_mm(middle - piece.net_origin.u), grid);
     const double motif = nosing_of(step).mm() - (carpet.pattern_flows ? along_mm : 0);
     cut.phase_v = floor_to(piece.trim_back + from_mm(motif - piece.net_origin.v), grid);
+  } else if (carpet.pattern && piece.breadth) { // goes on across the seams, as if the floor were one piece
+    cut.matched = true;
+    cut.match_group = cut.group;
+    cut.phase_u = floor_to(piece.trim_left - from_mm(piece.net_origin.u), grid);
+    cut.phase_v = floor_to(piece.trim_back - from_mm(piece.net_origin.v), grid);
   }
   return cut;
 }

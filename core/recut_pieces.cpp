@@ -1,5 +1,6 @@
 #include "recut_pieces.h"
 
+#include "cover/floor.h"
 #include "cover/section.h"
 
 #include <algorithm>
@@ -10,8 +11,6 @@ namespace treadfold {
 
 namespace {
 
-/// Left at each side of a new seam, to trim it in place (common practice, no source).
-constexpr Length kSeamTrim = inches(0, 1, 2);
 
 const PlannedPiece& planned_piece(const Plan& plan, const std::string& id) {
   return *std::find_if(plan.pieces.begin(), plan.pieces.end(),

@@ -259,10 +259,11 @@ Takeoff take_off(const TakeoffInput& input) {
   add_strip(input, out);
   add_hot_melt(input, out);
   add_by_length(input, {"Latex", "cut edge", "bottle", "bottles", "latex_per_bottle"},
-                sum_of(input, &Fixings::latex) + input.fraying_floors, input.supplies.latex_per_bottle, out);
+                sum_of(input, &Fixings::latex) + input.fraying_floors + input.floor_seams * 2,
+                input.supplies.latex_per_bottle, out);
   add_staples(input, out);
   add_by_length(input, {"Seaming tape", "taped seam", "roll", "rolls", "tape_per_roll"},
-                sum_of(input, &Fixings::seam_tape), input.supplies.tape_per_roll, out);
+                sum_of(input, &Fixings::seam_tape) + input.floor_seams, input.supplies.tape_per_roll, out);
   add_binding(input, out);
   return out;
 }

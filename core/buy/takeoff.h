@@ -80,6 +80,7 @@ struct TakeoffInput {
   const Supplies& supplies;
   std::vector<Floor> floors;
   Length fraying_floors; // edges of the floors' pieces to seal
+  Length floor_seams;    // between the breadths of floors
   LengthUnit unit = LengthUnit::inch;
 };
 Takeoff take_off(const TakeoffInput& input);

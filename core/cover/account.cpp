@@ -91,25 +91,26 @@ void account_trims(Piece& piece, const char* back, const char* foot) {
 
 void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput& input) {
   size_piece(piece, input.unit);
-  if (parts.empty()) {
-    piece.across.push_back({"floor, widest", piece.net_width.mm()});
-    piece.along.push_back({"floor, longest", piece.net_length.mm()});
-  } else {
-    account_across(piece, parts);
-    if (piece.net_origin.v < -1e-7)
-      piece.along.push_back({"back corner's return and tabs", -piece.net_origin.v});
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-      if (i > 0) piece.along.push_back({"crease in the crotch", 2 * input.allowances.crease.mm()});
-      account_along(piece, parts[i].section);
-    }
+  account_across(piece, parts);
+  if (piece.net_origin.v < -1e-7)
+    piece.along.push_back({"back corner's return and tabs", -piece.net_origin.v});
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) piece.along.push_back({"crease in the crotch", 2 * input.allowances.crease.mm()});
+    account_along(piece, parts[i].section);
   }
-  if (parts.empty()) return account_trims(piece, "trim, back", "trim, front");
   const auto& top = parts.front().step;
   account_trims(piece,
                 top.landing()      ? "to trim at the back"
                 : top.landing_edge ? "to trim at the seam"
                                    : "to tuck at the back",
                 "to tuck at the foot");
+}
+
+void account_floor(Piece& piece, LengthUnit unit) {
+  size_piece(piece, unit);
+  piece.across.push_back({"floor, widest", piece.net_width.mm()});
+  piece.along.push_back({"floor, longest", piece.net_length.mm()});
+  account_trims(piece, "trim, back", "trim, front");
 }
 
 } // namespace treadfold

@@ -6,8 +6,10 @@
 namespace treadfold {
 
 /// Sets net and cut size from outline and trims, and itemises them. Sizes are only ever rounded up: net to
-/// the tick, cut to 1/16 in or 1 mm. `parts` empty: a floor.
+/// the tick, cut to 1/16 in or 1 mm. REQUIRES: parts not empty.
 void account(Piece& piece, const std::vector<StepPart>& parts, const CoverInput& input);
+/// Of a floor, or a part of one.
+void account_floor(Piece& piece, LengthUnit unit);
 
 /// The parts of account(), for pieces that itemise themselves: net and cut size from outline and trims; then,
 /// after the items, the trims, in these words for back and foot.

@@ -11,7 +11,6 @@
 #include <cmath>
 #include <map>
 #include <memory>
-#include <numbers>
 #include <optional>
 #include <utility>
 
@@ -76,11 +75,16 @@ public:
     PieceCertainty result{piece.id, {}, {}, 0, 0};
     const double width = piece.cut_width.mm(), length = piece.cut_length.mm();
     const auto steps = bare(covered.steps);
-    if (steps.empty()) { // a floor: each of two edges is off by a reading
-      const double deviation = steady::hypot(std::numbers::sqrt2 * tape_, knife_);
+    if (steps.empty()) { // a floor: each edge at a wall is off by a reading; a seam lies where it is put
+      const auto part = piece.breadth.value_or(FloorPart{});
       const auto reach = reach_of(piece, 0);
-      result.across = {{widest(reach, kAcross), width, deviation}};
-      result.along = {{widest(reach, kAlong), length, deviation}};
+      const auto demand = [&](bool seam, bool other, const auto& way, double cut,
+                              std::vector<Demand>& demands) {
+        const double deviation = steady::hypot(std::sqrt(2.0 - seam - other) * tape_, knife_);
+        if (!seam || !other) demands.push_back({widest(reach, way), cut, deviation});
+      };
+      demand(part.seam_left, part.seam_right, kAcross, width, result.across);
+      demand(part.seam_back, part.seam_front, kAlong, length, result.along);
     } else {
       auto whole = weighed(steps, piece.part);
       if (folded_) whole.reach = reach_of(piece, (input_.pad + input_.carpet.backing).mm());

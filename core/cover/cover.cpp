@@ -313,24 +313,4 @@ std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, c
   return pieces;
 }
 
-Piece cover_floor(const Floor& floor, const CoverInput& input, const std::string& id) {
-  Piece piece;
-  piece.id = id;
-  piece.flight = floor.name;
-  piece.carpet = floor.carpet;
-  piece.kind = "floor";
-  // Seen from the stair below: v runs toward the viewer, so that the pile runs on down the stair.
-  for (const auto& corner : floor.corners)
-    piece.outline.push_back({corner.x, -corner.y});
-  PieceBuilder builder(piece);
-  builder.face("floor", 0, piece.outline, -1, piece.outline[0], piece.outline[1], straight());
-  auto edge = piece.outline;
-  edge.push_back(edge.front());
-  builder.line(LineRole::trim, edge, "trim at the edges");
-  const auto trim = input.allowances.floor_trim;
-  piece.trim_left = piece.trim_right = piece.trim_back = piece.trim_foot = trim;
-  account(piece, {}, input);
-  return piece;
-}
-
 } // namespace treadfold

@@ -23,7 +23,4 @@ struct CoverInput {
 /// rise > thickness + r …).
 std::vector<Piece> cover_flight(const Flight& flight, const CoverInput& input, const std::string& prefix);
 
-/// One piece for a floor or landing, pile along +v = toward the viewer (down the stair below it).
-Piece cover_floor(const Floor& floor, const CoverInput& input, const std::string& id);
-
 } // namespace treadfold

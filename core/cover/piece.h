@@ -6,6 +6,7 @@
 // the riser.
 #pragma once
 
+#include "cover/breadths.h"
 #include "measure/goods.h"
 #include "measure/stair.h"
 
@@ -152,6 +153,7 @@ struct Piece {
   Length cut_width, cut_length; // the rectangle to cut, rounded up to 1/16 in or 1 mm
   FlatPoint net_origin;         // flat coordinates of the net outline's least u and v
   std::optional<RunnerPiece> runner;
+  std::optional<FloorPart> breadth; // of a floor that no roll covers in one piece
 };
 
 /// Sizes to cut are whole multiples of this: 1/16 in, or 1 mm.

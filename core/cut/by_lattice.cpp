@@ -161,11 +161,17 @@ Genes changed(Genes genes, pack::Dice& dice) {
   return genes;
 }
 
-bool straight(const std::vector<Rect>& rects, const std::vector<Spot>& at, const Goal& goal, Ticks length) {
+bool straight(const std::vector<Rect>& rects, const std::vector<Spot>& at, const Strip& strip,
+              const Goal& goal, Ticks length) {
   std::vector<knife::GoodsBox> boxes;
   for (std::size_t i = 0; i < rects.size(); ++i)
     boxes.push_back({at[i].u + goal.selvage, at[i].v, rects[i].w, rects[i].l});
-  return knife::cut_plan(boxes, {goal.roll_width, goal.selvage, length}).straight;
+  const auto plan = knife::cut_plan(boxes, {goal.roll_width, goal.selvage, length});
+  bool in_hand = true;
+  for (std::size_t i = 0; i < plan.rows.size(); ++i)
+    in_hand =
+        in_hand && (i + 1 < plan.rows.size() ? plan.rows[i + 1] : length) - plan.rows[i] <= strip.longest_row;
+  return plan.straight && in_hand;
 }
 
 } // namespace
@@ -207,11 +213,11 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
       if (length < shortest) shortest = length, idle = 0;
       if (!laid) continue;
       if (length < close.used) close.at = laying.at(), close.used = length;
-      if (length == looked_at || length > strip.longest_row || goal.to_buy(length) >= goal.to_buy(found.used))
+      if (length == looked_at || length > strip.longest_cut || goal.to_buy(length) >= goal.to_buy(found.used))
         continue;
       looked_at = length; // one of those as long is enough, for to look takes time
       steps += kStepsOfAKnifeOrder * static_cast<std::int64_t>(rects.size());
-      if (straight(rects, laying.at(), goal, length)) found.at = laying.at(), found.used = length;
+      if (straight(rects, laying.at(), strip, goal, length)) found.at = laying.at(), found.used = length;
     }
     for (std::size_t i = first.order.size(); i > 1; --i)
       std::swap(first.order[i - 1], first.order[static_cast<std::size_t>(dice.below(static_cast<int>(i)))]);

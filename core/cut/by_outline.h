@@ -6,7 +6,7 @@
 
 namespace treadfold::rows {
 
-/// By rect: a convex polygon from the rect's corner that touches all its sides, or nothing, which is the
+/// By rect: a polygon from the rect's corner that touches all its sides, or nothing, which is the
 /// whole rect.
 using RectOutlines = std::vector<std::vector<Spot>>;
 

@@ -178,6 +178,21 @@ private:
   std::vector<Part> holed_;
 };
 
+/// Each cross-cut of the whole roll frees what lies before it, from the one before on.
+void check_in_hand(const RollLayout& roll, Length most, Breaches& breaches) {
+  for (const auto& p : roll.placements)
+    most = std::max(most, p.length);
+  Length from;
+  const auto free = [&](Length to) {
+    if (to - from > most && from < roll.length_used)
+      breaches.push_back(fmt::format("too much of {} would be in hand at once", roll.stock));
+    from = to;
+  };
+  for (const auto& s : roll.knife_order)
+    if (s.kind == Stroke::Kind::cross_cut) free(s.at);
+  free(roll.remnant ? roll.available : roll.length_to_buy);
+}
+
 void check_knife(const RollLayout& roll, bool straight, Breaches& breaches) {
   Parts parts(roll.width, roll.remnant ? roll.available : roll.length_to_buy);
   std::size_t number = 0;
@@ -260,6 +275,7 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
     check_overlap(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
     check_knife(roll, carpet.laid == Laid::straight, breaches);
+    if (carpet.in_hand && carpet.laid == Laid::straight) check_in_hand(roll, *carpet.in_hand, breaches);
     if (!roll.remnant) used += roll.length_used, bought += roll.length_to_buy;
   }
   check_lots(by_id, carpet, layout, breaches);

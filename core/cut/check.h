@@ -5,7 +5,7 @@
 
 namespace treadfold {
 
-/// Empty when the layout keeps guarantees 1–6 and 8 of cut/layout.h and places every piece once; else one
+/// Empty when the layout keeps guarantees 1–6, 8 and 9 of cut/layout.h and places every piece once; else one
 /// sentence for each breach.
 /// The knife order is replayed on the goods: each stroke must go straight through one part from edge to edge,
 /// or around one piece of a part where the carpet is not laid straight, and at the end every placement must

@@ -31,7 +31,8 @@ struct Work {
 };
 
 Goods roll_goods(const Carpet& carpet, Length width) {
-  return {width, carpet.selvage, carpet.roll_length.ticks > 0 ? carpet.roll_length : kEndless};
+  return {width, carpet.selvage, carpet.roll_length.ticks > 0 ? carpet.roll_length : kEndless,
+          carpet.in_hand};
 }
 
 rows::Goal order_goal(const Work& work, const Goods& goods) {
@@ -221,7 +222,7 @@ std::vector<RollLayout> cut_remnants(const Work& work, const Share& share) {
   for (std::size_t r = 0; r < share.remnants.size(); ++r) {
     if (share.remnants[r].empty()) continue;
     const Remnant& remnant = work.carpet.remnants[r];
-    const Goods goods{remnant.width, {}, remnant.length};
+    const Goods goods{remnant.width, {}, remnant.length, work.carpet.in_hand};
     const Task task =
         make_task(work.pieces, share.remnants[r], goods, work.carpet.pattern, work.options.unit);
     rows::Goal goal;
@@ -288,6 +289,19 @@ void warn_of_several_cuts(const Work& work, const Candidate& c, Problems& proble
            work.carpet.pattern ? " and begin on the same motif" : "")});
 }
 
+void warn_of_long_pieces(const Work& work, Problems& problems) {
+  const auto& limit = work.carpet.in_hand;
+  if (!limit || work.carpet.laid != Laid::straight) return;
+  const auto longest = std::max_element(work.pieces.begin(), work.pieces.end(),
+                                        [](const auto& a, const auto& b) { return a.length < b.length; });
+  if (longest->length <= *limit) return;
+  problems.push_back(
+      {Severity::warning, work.carpet.where + "/longest_in_hand",
+       fmt::format("piece {}, {} long", longest->id, show_length(longest->length, work.options.unit, true)),
+       fmt::format("no more than {} in hand; no row is longer than this piece",
+                   show_length(*limit, work.options.unit, true))});
+}
+
 Ticks without_pattern(const Work& work, const Candidate& c) {
   const Ticks with = c.offer.length_used.ticks;
   if (!work.carpet.pattern || c.share.roll.empty()) return with;
@@ -342,6 +356,7 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
 
   Candidate& best = candidates.front();
   warn_of_several_cuts(work, best, problems);
+  warn_of_long_pieces(work, problems);
   layout.length_without_pattern = {without_pattern(work, best)};
   layout.whole_rows = {best.whole_rows};
   layout.straight_to_buy = best.straight_to_buy, layout.close_to_buy = best.close_to_buy;

@@ -10,7 +10,9 @@
 //  6. The strokes of knife_order separate every piece; where the carpet is laid straight, all go from
 //     edge to edge of what is in hand.
 //  7. Never longer than whole rows cut by hand; on patterned goods so long as the order is one cut.
-//  8. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
+//  8. Where the carpet is laid straight, no stroke across the roll frees more of it than the user will have
+//  in hand, or than the longest piece.
+//  9. No group (flight, floor) is cut from two dye lots, and no match group from a remnant and something
 //  else.
 #pragma once
 
@@ -38,7 +40,7 @@ struct CutPiece {
   std::string match_group;
   Length phase_u,
       phase_v; // motif's place within the piece: (u0+phase_u, v0+phase_v) lies on the group's lattice
-  /// What of the rectangle is needed: a convex polygon that touches all four sides, from the rectangle's
+  /// What of the rectangle is needed: a polygon that touches all four sides, from the rectangle's
   /// corner. Empty: all of it.
   std::vector<GoodsPoint> outline{};
 };

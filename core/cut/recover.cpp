@@ -71,7 +71,7 @@ public:
 
   /// Adds what is cut from each part and what must be bought. Why it cannot be, or "".
   std::string run(Recovered& answer) {
-    const Goods fresh{lot_.width, lot_.selvage, longest()};
+    const Goods fresh{lot_.width, lot_.selvage, longest(), work_.carpet.in_hand};
     task_ = make_task(work_.wanted, chosen_, fresh, work_.carpet.pattern, work_.options.unit);
     if (!task_.why_not.empty()) return task_.why_not;
     settle_motifs(task_, work_.wanted, chosen_, lot_);

@@ -111,8 +111,8 @@ private:
     for (int i : chosen)
       area += pieces_[i].width.mm() * pieces_[i].length.mm();
     if (area > remnant.width.mm() * remnant.length.mm() + 1e-6 || ++trials_ > kMostTrials) return false;
-    const auto task =
-        make_task(pieces_, chosen, {remnant.width, {}, remnant.length}, carpet_.pattern, options_.unit);
+    const auto task = make_task(pieces_, chosen, {remnant.width, {}, remnant.length, carpet_.in_hand},
+                                carpet_.pattern, options_.unit);
     if (!task.why_not.empty()) return false;
     rows::Goal goal;
     goal.stop_at_good_enough = true;

@@ -43,7 +43,8 @@ struct MotifPlaces {
 
 struct Strip {
   Ticks width = 0;
-  Ticks longest_row = 0; // no row is longer: the longest cut that can be had
+  Ticks longest_row = 0; // no row is longer: what is handled at once
+  Ticks longest_cut = 0; // that can be had; at least longest_row
   Ticks begin = 0;       // rows lie from here on
   /// Pieces lie in these first if they fit; all before `begin`.
   std::vector<LoosePart> loose;

@@ -61,7 +61,8 @@ Task make_task(const std::vector<CutPiece>& pieces, const Chosen& chosen, const 
                const std::optional<Pattern>& pattern, LengthUnit unit) {
   Task task;
   task.strip.width = goods.usable().ticks;
-  task.strip.longest_row = goods.length.ticks;
+  task.strip.longest_cut = goods.length.ticks;
+  task.strip.longest_row = goods.in_hand.value_or(goods.length).ticks;
   if (pattern) task.strip.repeat = {pattern->width.ticks, pattern->length.ticks, pattern->drop.ticks};
   std::map<std::string, int> groups;
   std::vector<std::string> names;
@@ -86,7 +87,9 @@ Task make_task(const std::vector<CutPiece>& pieces, const Chosen& chosen, const 
       r.phase_u = p.phase_u.ticks, r.phase_v = p.phase_v.ticks;
     }
     task.rects.push_back(r);
+    task.strip.longest_row = std::max(task.strip.longest_row, r.l); // it is in hand whatever is done
   }
+  task.strip.longest_row = std::min(task.strip.longest_row, task.strip.longest_cut);
   const int lost = rows::find_motif_places(task.rects, static_cast<int>(groups.size()), task.strip);
   if (lost >= 0)
     task.why_not =

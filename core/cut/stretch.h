@@ -13,9 +13,10 @@ namespace treadfold {
 /// Indices into the pieces of the job.
 using Chosen = std::vector<int>;
 
-/// Goods of one width; length: the longest piece that can be cut from it.
+/// Goods of one width; length: the longest piece that can be cut from it. in_hand: as in Carpet.
 struct Goods {
   Length width, selvage, length;
+  std::optional<Length> in_hand{};
   Length usable() const { return width - selvage * 2; }
 };
 

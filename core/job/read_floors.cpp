@@ -22,6 +22,7 @@ Floor read_floor(Context& context, const Entry& entry, const std::vector<std::st
   f.where = entry.where;
   f.name = o.name("name");
   f.carpet = read_carpet_id(o, carpet_ids);
+  f.fill_pieces = o.integer_or("fill_pieces", 1, 12, 1);
   const auto width = o.length_if("width", kSide), length = o.length_if("length", kSide);
   if (!o.is_object()) return f;
   if (o.has("corners")) {

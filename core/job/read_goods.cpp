@@ -100,6 +100,7 @@ Carpet read_carpet(Context& context, const Entry& entry) {
   c.selvage = o.length_or("selvage", {kZero, inches(5)}, kZero);
   const auto roll_length = o.length("roll_length", kRollLength);
   c.roll_length = roll_length.value_or(kFoot);
+  c.in_hand = o.length_if("longest_in_hand", kRollLength);
   c.sold_in = o.length("sold_in", {inches(0, 1, 4), kRollLength.most}).value_or(kFoot);
   c.least_order = o.length_or("least_order", {kZero, kRollLength.most}, kZero);
   for (const auto& [key, size] : {std::pair{"sold_in", c.sold_in}, {"least_order", c.least_order}})

@@ -39,6 +39,7 @@ struct Carpet {
   std::vector<Length> roll_widths; // nominal widths on offer
   Length selvage;                  // lost at each side of the roll
   Length roll_length;              // longest single cut that can be had
+  std::optional<Length> in_hand;   // of what straight strokes free across the roll, no longer is handled
   Length sold_in;                  // order lengths are whole multiples of this
   Length least_order;
   Length backing;   // b, thickness of the backing alone

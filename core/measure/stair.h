@@ -109,6 +109,7 @@ struct Floor {
   std::vector<PlanPoint> corners;
   std::string carpet;
   std::string where;
+  int fill_pieces = 1; // in so many the last of its breadths is cut, one behind the other
 };
 
 struct Stair {

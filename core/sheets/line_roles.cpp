@@ -17,7 +17,8 @@ constexpr double kOnLine = 0.05; // mm
 /// Where the piece is left long for the stair.
 bool stays_long(const FlatLine& line) {
   return line.role == LineRole::tuck || line.role == LineRole::trim ||
-         (line.role == LineRole::seam && line.label.starts_with("seam to the landing"));
+         (line.role == LineRole::seam &&
+          (line.label.starts_with("seam to the landing") || line.label.starts_with("seam to the floor")));
 }
 
 double distance_to(FlatPoint p, FlatPoint a, FlatPoint b, bool prolonged) {

@@ -1,6 +1,7 @@
 #include "sheets/roll_view.h"
 
 #include "sheets/edge_marks.h"
+#include "sheets/outline_room.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -301,8 +302,16 @@ private:
     return out;
   }
 
+  /// For its words: the rectangle; where its outline goes in, the largest one that lies in that.
+  std::optional<Box> room_for_words(const Placement& p) const {
+    if (!goes_in(p.outline)) return shown(p.u, p.v, p.width, p.length);
+    const auto room = largest_rectangle(p.outline, part_.from, part_.to);
+    if (!room) return {};
+    return shown(room->low.u, room->low.v, room->high.u - room->low.u, room->high.v - room->low.v);
+  }
+
   void piece_words(const Placement& p) {
-    const auto whole = shown(p.u, p.v, p.width, p.length);
+    const auto whole = room_for_words(p);
     if (!whole) return;
     const Box box{whole->left + 0.8, whole->top + 0.8, whole->right - 0.8, whole->bottom - 0.8};
     const PlannedPiece* planned = piece_of(plan_, p.piece);

@@ -6,6 +6,7 @@
 #include "sheets/work.h"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 
 namespace treadfold {
@@ -188,6 +189,49 @@ void open_riser_order(Work& w) {
   last_look(w);
 }
 
+bool patterned(const Work& w) {
+  const auto& carpets = w.plan.job.carpets;
+  return std::any_of(carpets.begin(), carpets.end(),
+                     [&](const Carpet& c) { return c.id == w.piece().carpet && c.pattern; });
+}
+
+/// The floor's pieces that meet this one in a seam.
+std::string beside(const Work& w) {
+  const Piece& here = w.piece();
+  const auto reach = [](const Piece& p) {
+    const FlatPoint a = p.net_origin;
+    return std::array{a.u, a.u + p.net_width.mm(), a.v, a.v + p.net_length.mm()};
+  };
+  const auto [left, right, back, front] = reach(here);
+  std::string ids;
+  for (const auto& [p, steps, proof] : w.plan.pieces) {
+    if (p.id == here.id || p.stair_index != here.stair_index || p.floor_index != here.floor_index) continue;
+    const auto [l, r, b, f] = reach(p);
+    constexpr double kNear = 1; // mm
+    if (l < right + kNear && left < r + kNear && b < front + kNear && back < f + kNear)
+      ids += (ids.empty() ? "" : ", ") + p.id;
+  }
+  return ids;
+}
+
+/// CRI 105 §10.3.1: adhesive at least 2 3/4 in wide; the iron runs with the pile; ventilate. That both edges
+/// are cut at once: common practice, no source.
+void seam_breadth(Work& w) {
+  const Piece& p = w.piece();
+  const FloorPart& part = *p.breadth;
+  const Length lap = (part.seam_left ? p.trim_left : part.seam_right ? p.trim_right : p.trim_back) * 2;
+  if (patterned(w)) w.say("Match the pattern along the whole seam before you cut it.");
+  w.care(kBlade);
+  if (lap > Length{})
+    w.say("Lap it {} over {}, and cut both at once along the seam. Seal both edges.", w.size(lap), beside(w));
+  else
+    w.say("Butt it to {}, roll edge to roll edge. Seal both edges.", beside(w));
+  w.care("The seam iron burns and fumes: gloves, heat shield, open window.");
+  w.say("Lay seam tape under the seam, its adhesive {} wide or more. Run the iron with the pile, and let it "
+        "cool before you stretch.",
+        w.size(inches(2, 3, 4)));
+}
+
 void floor_order(Work& w) {
   const Piece& p = w.piece();
   w.say("Take the piece marked {}: {} across, {} along the pile. Lay it with the pile toward the stair "
@@ -202,10 +246,14 @@ void floor_order(Work& w) {
     // CRI 105 §13.1
     w.say("Lay the pad up to the strip, its joins square to any carpet seam or {} away from it.",
           w.size(inches(6)));
+  if (p.breadth) seam_breadth(w);
   w.care(kKnees);
   // CRI 105 older ed. §16.5
-  w.say("Stretch it about 1 % each way where the maker says nothing: {} across, {} along.",
-        w.size(Length{p.net_width.ticks / 100}), w.size(Length{p.net_length.ticks / 100}));
+  if (p.breadth)
+    w.say("When all of the floor is seamed, stretch it about 1 % each way where the maker says nothing.");
+  else
+    w.say("Stretch it about 1 % each way where the maker says nothing: {} across, {} along.",
+          w.size(Length{p.net_width.ticks / 100}), w.size(Length{p.net_length.ticks / 100}));
   w.care(kBlade);
   w.care(kWood);
   w.add(seal_trimmed(w.reader, construction_of(w.plan, p)));

@@ -19,12 +19,12 @@ struct Given {
   TackStrip strip;
   Supplies supplies;
   std::vector<Floor> floors;
-  Length fraying_floors;
+  Length fraying_floors, floor_seams;
   LengthUnit unit = LengthUnit::inch;
 
   Takeoff take_off() const {
     return treadfold::take_off(
-        {layouts, carpets, fixings, cushion, strip, supplies, floors, fraying_floors, unit});
+        {layouts, carpets, fixings, cushion, strip, supplies, floors, fraying_floors, floor_seams, unit});
   }
 };
 
@@ -175,6 +175,14 @@ TEST(Takeoff, LatexIsForTheStairAndForFloorsThatFray) {
   EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 1);
   g.fraying_floors = Length{1};
   EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 2);
+}
+
+TEST(Takeoff, SeamsOfFloorsAreTapedAndBothTheirEdgesSealed) {
+  auto g = given(1); // 60 in of cut edge, and a landing's seam of 36 in
+  g.supplies.latex_per_bottle = inches(60), g.supplies.tape_per_roll = inches(36);
+  g.floor_seams = inches(30);
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Latex")->quantity, 2);
+  EXPECT_DOUBLE_EQ(find(g.take_off(), "Seaming tape")->quantity, 2);
 }
 
 TEST(Takeoff, NoCushionNoLine) {

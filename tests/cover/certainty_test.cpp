@@ -2,6 +2,7 @@
 #include "steps.h"
 
 #include "cover/certainty.h"
+#include "cover/floor.h"
 #include "cover/starter.h"
 #include "measure/reading.h"
 #include "measure/step_front.h"
@@ -358,7 +359,7 @@ TEST(Certainty, AFloorIsOffAtBothItsEdges) {
   const auto carpet = usual_carpet();
   const auto allowances = usual_allowances();
   const CoverInput input{carpet, kPad, allowances, LengthUnit::inch};
-  const auto piece = cover_floor(floor, input, "F");
+  const auto piece = cover_floor(floor, input, "F").front();
   const std::vector<Step> none;
   const auto judged = certainty({{piece, none}}, CoverStyle::waterfall, input, kUsual);
   ASSERT_EQ(judged.size(), 1u);

@@ -1,6 +1,7 @@
 // The flat piece on its way to the step: at every fraction of the fold.
 #include "steps.h"
 
+#include "cover/floor.h"
 #include "cover/fold_mesh.h"
 #include "cover/placed_face.h"
 #include "cover/starter.h"
@@ -255,7 +256,7 @@ TEST(FoldMesh, AFloorLiesFlatAtEveryFraction) {
   floor.carpet = "main";
   floor.corners = {{0, 0}, {2000, 0}, {2000, 1000}, {1000, 1000}, {1000, 1500}, {0, 1500}};
   const auto carpet = usual_carpet();
-  const auto piece = cover_floor(floor, {carpet, {}, usual_allowances(), LengthUnit::inch}, "F");
+  const auto piece = cover_floor(floor, {carpet, {}, usual_allowances(), LengthUnit::inch}, "F").front();
   const auto mesh = fold_mesh(piece);
   EXPECT_EQ(mesh.triangles.size(), 4u);
   for (const double fraction : {0.0, 0.3, 1.0})

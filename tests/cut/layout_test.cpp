@@ -217,6 +217,47 @@ TEST(Problems, ALayoutLongerThanTheLongestCutIsSeveralCutsAndSaysSo) {
   EXPECT_TRUE(check_layout(pieces, carpet, layout).empty());
 }
 
+TEST(InHand, NoMoreIsCutOffAtOnceThanTheUserSays) {
+  auto pieces = steps(3, inches(84), inches(40));
+  add(pieces, 2, inches(60), inches(60));
+  auto carpet = plain_carpet();
+  const auto long_row = good_layout(pieces, carpet);
+  EXPECT_EQ(only_roll(long_row).length_used, inches(120)); // one row, then ripped
+  carpet.in_hand = inches(60);
+  const auto breaches = check_layout(pieces, carpet, long_row);
+  ASSERT_EQ(breaches.size(), 1u);
+  EXPECT_EQ(breaches[0], "too much of roll 12' 0\" would be in hand at once");
+  const auto layout = good_layout(pieces, carpet); // checked
+  EXPECT_EQ(only_roll(layout).length_used, inches(60 + 60 + 40));
+  EXPECT_LT(layout.close_to_buy, layout.straight_to_buy);
+}
+
+TEST(InHand, OfPatternedGoodsTooAndFromARemnant) {
+  auto pieces = steps(3, inches(84), inches(40));
+  add(pieces, 2, inches(60), inches(60));
+  for (auto& p : pieces)
+    p.matched = true, p.match_group = "flight";
+  auto carpet = plain_carpet();
+  carpet.pattern = Pattern{inches(12), inches(20), {}};
+  EXPECT_EQ(only_roll(good_layout(pieces, carpet)).length_used, inches(120));
+  carpet.in_hand = inches(60);
+  EXPECT_EQ(only_roll(good_layout(pieces, carpet)).length_used, inches(160));
+  carpet.remnants = {{"shelf", feet(12), inches(185), "", "/carpets/0/remnants/0"}};
+  EXPECT_TRUE(only_roll(good_layout(pieces, carpet)).remnant);
+  carpet.remnants[0].length = inches(125); // enough for the long row alone
+  EXPECT_FALSE(only_roll(good_layout(pieces, carpet)).remnant);
+}
+
+TEST(InHand, APieceThatIsLongerIsNamed) {
+  auto carpet = plain_carpet();
+  carpet.in_hand = feet(6);
+  const auto problems = problems_of(steps(2, inches(36), feet(9)), carpet);
+  ASSERT_EQ(problems.size(), 1u);
+  EXPECT_EQ(problems[0].severity, Severity::warning);
+  EXPECT_EQ(problems[0].where, "/carpets/0/longest_in_hand");
+  EXPECT_EQ(problems[0].found, "piece P1, 9' 0\" long");
+}
+
 TEST(Problems, APatternThatCannotBeKept) {
   auto carpet = plain_carpet();
   carpet.pattern = Pattern{feet(12), inches(24), {}};

@@ -105,7 +105,7 @@ TEST(Pattern, ARowIsNoLongerThanTheLongestCutWhereverThePatternHasItsFirstPiece)
   // The second lies at 39 beside the repeat of 40, so 19 behind the first. The third would go between them,
   // and the row would be 95 long.
   rows::Strip strip;
-  strip.width = 144, strip.longest_row = 90, strip.repeat = rows::Repeat{12, 40, 0};
+  strip.width = 144, strip.longest_row = 90, strip.longest_cut = 90, strip.repeat = rows::Repeat{12, 40, 0};
   const std::vector<rows::Rect> rects{{100, 60, 0}, {100, 76, 0, 0, 1}, {100, 19}};
   ASSERT_EQ(rows::find_motif_places(rects, 1, strip), -1);
   std::int64_t steps = 0;

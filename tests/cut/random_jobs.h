@@ -11,9 +11,15 @@ inline Length random_length(int low_16ths, int high_16ths) {
   return inches(0, *rc::gen::inRange(low_16ths, high_16ths), 16);
 }
 
-/// The rectangle without two of its corners.
+/// The rectangle without two of its corners; or L-shaped.
 inline std::vector<GoodsPoint> random_outline(Length w, Length l) {
-  const auto part = [](Length x) { return Length{*rc::gen::inRange<std::int64_t>(0, x.ticks)}; };
+  const auto part = [](Length x, std::int64_t least = 0) {
+    return Length{*rc::gen::inRange<std::int64_t>(least, x.ticks)};
+  };
+  if (*rc::gen::inRange(0, 3) == 0) {
+    const Length u = part(w, 1), v = part(l, 1);
+    return {{{}, {}}, {u, {}}, {u, v}, {w, v}, {w, l}, {{}, l}};
+  }
   const Length left = part(w), right = part(w), top = part(l), foot = part(l);
   std::vector<GoodsPoint> outline{{left, {}}, {w, {}}, {w, l - foot}, {w - right, l}, {{}, l}, {{}, top}};
   std::vector<GoodsPoint> corners; // one where a cut is of no size
@@ -61,6 +67,7 @@ inline Carpet random_carpet(bool patterned, bool remnants) {
   c.laid = *rc::gen::element(Laid::straight, Laid::close, Laid::outlines);
   if (*rc::gen::inRange(0, 4) == 0)
     c.roll_length = random_length(16 * 90, 16 * 200); // an order of several cuts
+  if (*rc::gen::inRange(0, 3) == 0) c.in_hand = random_length(16 * 20, 16 * 120);
   return c;
 }
 

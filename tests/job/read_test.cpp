@@ -227,9 +227,11 @@ TEST(ReadJob, LandingEdgeDefaultsByUnit) {
 
 TEST(ReadJob, FloorsAreRectanglesOrSolvedFromTheTape) {
   const auto job = good(with(small_job(), "/stairs/0/floors", parse(R"([
-      {"name": "hall", "carpet": "plain", "width": "60", "length": "80"},
+      {"name": "hall", "carpet": "plain", "width": "60", "length": "80", "fill_pieces": 3},
       {"name": "top", "carpet": "plain", "front": "30", "right": "40", "back": "30", "left": "40",
        "diagonal_from_front_left": "50"}])")));
+  EXPECT_EQ(job.stairs[0].floors[0].fill_pieces, 3);
+  EXPECT_EQ(job.stairs[0].floors[1].fill_pieces, 1);
   const auto& floors = job.stairs[0].floors;
   ASSERT_EQ(floors.size(), 2u);
   ASSERT_EQ(floors[0].corners.size(), 4u);
@@ -247,6 +249,11 @@ TEST(ReadJob, TapeReadingsThatDisagreeAreAWarningAtTheFloor) {
   ASSERT_EQ(reading.problems.size(), 1u) << told(reading.problems);
   EXPECT_EQ(reading.problems[0].severity, Severity::warning);
   EXPECT_EQ(reading.problems[0].where, "/stairs/0/floors/0");
+}
+
+TEST(ReadJob, WhatIsInHandAtOnceNeedNotBeSaid) {
+  EXPECT_FALSE(good(small_job()).carpets[0].in_hand);
+  EXPECT_EQ(good(with(small_job(), "/carpets/0/longest_in_hand", "12'")).carpets[0].in_hand, kFoot * 12);
 }
 
 TEST(ReadJob, PatternsAreLattices) {

@@ -70,6 +70,7 @@ TEST(Refuse, LimitsHoldToTheTick) {
       {"/carpets/0/widths/0", kFoot, kFoot * 20},
       {"/carpets/0/backing", inches(0, 1, 64), inches(0, 1, 2)},
       {"/finished_floors/foot", {}, inches(6)},
+      {"/carpets/0/longest_in_hand", kFoot, kFoot * 500},
       {"/allowances/side_trim", {}, inches(12)},
       {"/allowances/hem", {}, inches(1, 1, 2)}, // strip_stop
   };
@@ -172,6 +173,9 @@ TEST(Refuse, ContradictionsAreSaidWhereTheyStand) {
       {"/stairs/0/floors", R"([{"name": "f", "carpet": "plain", "width": 90, "length": 40, "front": 9}])",
        "/stairs/0/floors/0/front"},
       {"/stairs/0/floors", R"([{"name": "f", "carpet": "plain", "width": 90}])", "/stairs/0/floors/0/length"},
+      {"/stairs/0/floors",
+       R"([{"name": "f", "carpet": "plain", "width": 90, "length": 40, "fill_pieces": 0}])",
+       "/stairs/0/floors/0/fill_pieces"},
       {"/stairs/0/floors",
        R"([{"name": "f", "carpet": "plain", "front": 9, "right": 9, "back": 9, "left": 9}])",
        "/stairs/0/floors/0/diagonal_from_front_left"},

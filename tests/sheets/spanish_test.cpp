@@ -91,6 +91,7 @@ TEST(Spanish, HasEveryPhraseOfTheSheetsAndNoOther) {
                         "newel",
                         "relief cut",
                         "seam to the landing",
+                        "seam to the floor",
                         "slit",
                         "slit ",
                         "step",

@@ -1,6 +1,7 @@
 // A small stair of our own, covered, for the tests of the step sheets.
 #pragma once
 
+#include "cover/floor.h"
 #include "cover/starter_fixings.h"
 #include "measure/step_front.h"
 #include "plan.h"
@@ -104,7 +105,7 @@ inline Plan plan_of(const Choices& c) {
 inline void add_landing(Plan& plan) {
   const Floor floor{"landing", {{0, 0}, {1000, 0}, {1000, 900}, {0, 880}}, "main", ""};
   const CoverInput input{plan.job.carpets[0], plan.job.cushion.thickness, plan.job.allowances, plan.job.unit};
-  PlannedPiece planned{cover_floor(floor, input, "L-1"), {}, {}};
+  PlannedPiece planned{cover_floor(floor, input, "L-1").front(), {}, {}};
   planned.piece.floor_index = 0;
   planned.proof.passed = true;
   plan.job.stairs[0].floors.push_back(floor);

@@ -437,7 +437,7 @@ TEST(TemplatePlotter, OfAPieceLongerThanAPdfPageIsJoinedToo) {
   Plan plan = sample::plan_of({});
   plan.job.stairs[0].floors.push_back({"hall", {{0, 0}, {900, 0}, {900, 7000}, {0, 7000}}, "main", ""});
   const CoverInput input{plan.job.carpets[0], plan.job.cushion.thickness, plan.job.allowances, plan.job.unit};
-  PlannedPiece planned{cover_floor(plan.job.stairs[0].floors[0], input, "H-1"), {}, {}};
+  PlannedPiece planned{cover_floor(plan.job.stairs[0].floors[0], input, "H-1").front(), {}, {}};
   planned.piece.floor_index = 0;
   planned.proof.passed = true;
   plan.pieces = {planned};

@@ -10,6 +10,12 @@ describe('the place of a name', () => {
     expect(label(triangle, 10)).toEqual({ u: 25, v: 60, wide: 50 }); // 50 across at 50, a third of the height below the middle
     expect(chord(triangle, 91)).toBeUndefined();
   });
+  it('keeps out of the hollow of a piece that goes in', () => {
+    const hook = [[0, 0], [100, 0], [100, 40], [20, 40], [20, 60], [100, 60], [100, 100], [0, 100]];
+    expect(chord(hook, 50)).toEqual([0, 20]);
+    expect(chord([[0, 0], [10, 0], [10, 40], [60, 40], [60, 0], [100, 0], [100, 90], [0, 90]], 20)).toEqual([60, 100]); // the wider leg
+    expect(label(hook, 5)).toEqual({ u: 10, v: 50, wide: 20 });
+  });
   it('is the same whichever way round the corners are told', () =>
     expect(label([[0, 90], [90, 90], [0, 0]], 10)).toEqual(label([[0, 0], [90, 90], [0, 90]], 10)));
 });

@@ -1,15 +1,14 @@
 /// Where on a piece its name stands: in the middle of its own goods, not of the rectangle around an outline.
 export type Point = number[]; // u, v
 
-/// From where to where the outline, which is convex, reaches across at v.
+/// From where to where the outline reaches across at v; of several such stretches the widest.
 export function chord(outline: Point[], v: number): [number, number] | undefined {
   const at = outline.flatMap(([u0, v0], i) => {
     const [u1, v1] = outline[(i + 1) % outline.length]!;
-    if (v0 === v1) return v0 === v ? [u0!, u1!] : [];
-    const share = (v - v0!) / (v1! - v0!);
-    return share >= 0 && share <= 1 ? [u0! + share * (u1! - u0!)] : [];
-  });
-  return at.length ? [Math.min(...at), Math.max(...at)] : undefined;
+    return v0! <= v === v1! <= v ? [] : [u0! + ((v - v0!) / (v1! - v0!)) * (u1! - u0!)];
+  }).sort((a, b) => a - b);
+  const stretches = at.flatMap((u, i): [number, number][] => (i % 2 ? [[at[i - 1]!, u]] : []));
+  return stretches.sort((a, b) => b[1] - b[0] - (a[1] - a[0]))[0];
 }
 
 export interface Label { u: number; v: number; wide: number } // its middle, and the room across for lines within `half` of it

@@ -75,6 +75,8 @@ test('a floor is drawn where a flight arrives at it, with its own carpet or that
   const edge = piece('A-02', 0, [2]), own = piece('B', -1, [], 1), other = piece('C', -1, [], 0);
   const arrival = { floor: 'landing', from_left_mm: 80, joined: false };
   expect(at(undefined, [edge, own])).toBeUndefined();
-  expect(at(arrival, [other, edge, own])).toMatchObject({ from_left_mm: 80, floor: floors[1], edge, own });
-  expect(at(arrival, [other, edge])!.own).toBeUndefined();
+  expect(at(arrival, [other, edge, own])).toMatchObject({ from_left_mm: 80, floor: floors[1], edge, own: [own] });
+  const breadth = piece('B-2', -1, [], 1);
+  expect(at(arrival, [edge, own, breadth])!.own).toEqual([own, breadth]);
+  expect(at(arrival, [other, edge])!.own).toEqual([]);
 });

@@ -84,8 +84,8 @@ export class StairScene {
       return group;
     };
     const outline = floor.corners_mm as Point[], wood = at(0);
-    this.#solid(wood, block(outline, -step.nosing.thickness_mm, -UNDER_MM), this.#paint.wood, (own ?? edge)?.id);
-    if (own) lay(own, at(edge?.root_height_mm ?? 0));
+    this.#solid(wood, block(outline, -step.nosing.thickness_mm, -UNDER_MM), this.#paint.wood, (own[0] ?? edge)?.id);
+    for (const piece of own) lay(piece, at(edge?.root_height_mm ?? 0));
     this.#scene.updateMatrixWorld(true);
     for (const [x, y] of outline) this.#corners.push(wood.localToWorld(new Vector3(x, y, 0)));
   }

@@ -45,13 +45,13 @@ export function floorFields(floor: Floor, job: Job): Field[] {
   const read = (name: string, optional = false): Field => ({ path: `/${name}`, key: `measure-floor-${name.replaceAll('_', '-')}` as Field['key'], kind: 'length', ...(optional && { optional }) });
   const choice: Field = { path: '', page: '/shape', key: 'measure-floor-shape', kind: 'choice', choices: shapes };
   const shape = floorShape(floor);
-  const carpet = carpetFields(job);
-  if (shape === 'square') return [choice, read('width'), read('length'), ...carpet];
-  if (shape === 'sides') return [choice, ...['front', 'right', 'back', 'left'].map((name) => read(name)), read('diagonal_from_front_left', true), read('diagonal_from_front_right', true), ...carpet];
+  const last: Field[] = [{ path: '/fill_pieces', key: 'measure-floor-fill-pieces', kind: 'count', optional: true }, ...carpetFields(job)];
+  if (shape === 'square') return [choice, read('width'), read('length'), ...last];
+  if (shape === 'sides') return [choice, ...['front', 'right', 'back', 'left'].map((name) => read(name)), read('diagonal_from_front_left', true), read('diagonal_from_front_right', true), ...last];
   return [choice, read('front'), ...cornersOf(floor).flatMap((corner, i) => [
     { ...either(`/corners/${i}`, ['along', 'left_of'], corner, ['measure-corner-along', 'measure-corner-left-of']), number: i + 1 },
     { ...either(`/corners/${i}`, ['off', 'before'], corner, ['measure-corner-off', 'measure-corner-before']), number: i + 1 },
-  ]), ...carpet];
+  ]), ...last];
 }
 
 /// `planned`: its corners counter-clockwise from the front left one, in millimetres; without them the shape only.

@@ -16,7 +16,7 @@ export function goodsFields(job: Job): Field[] {
       const base = `/carpets/${i}`, number = several ? i + 1 : undefined;
       return [
         ...carpet.widths.map((_, w) => read(`${base}/widths/${w}`, 'measure-roll-width', number)),
-        read(`${base}/roll_length`, 'measure-roll-length', number), read(`${base}/sold_in`, 'measure-sold-in', number),
+        read(`${base}/roll_length`, 'measure-roll-length', number), { ...read(`${base}/longest_in_hand`, 'measure-in-hand', number), optional: true }, read(`${base}/sold_in`, 'measure-sold-in', number),
         read(`${base}/thickness`, 'measure-carpet-thickness', number), read(`${base}/backing`, 'measure-backing', number),
         { path: `${base}/pattern`, page: `${base}/pattern/match`, key: 'measure-pattern', kind: 'choice', choices: patterns, ...(number !== undefined && { number }) },
         ...(carpet.pattern ? [read(`${base}/pattern/width`, 'measure-repeat-width', number), read(`${base}/pattern/length`, 'measure-repeat-length', number)] : []),

@@ -1,0 +1,93 @@
+#include "cover/floor.h"
+
+#include "cover/account.h"
+#include "cover/piece_builder.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace treadfold {
+namespace {
+
+BreadthRule rule_of(const Floor& floor, const CoverInput& input) {
+  const auto& carpet = input.carpet;
+  BreadthRule rule;
+  rule.grid = cut_step(input.unit);
+  for (const Length width : carpet.roll_widths)
+    rule.usable = std::max(rule.usable, width - carpet.selvage * 2);
+  rule.edge_trim = input.allowances.floor_trim;
+  rule.seam_trim = ceil_to(kSeamTrim, rule.grid);
+  rule.fill_pieces = floor.fill_pieces;
+  if (carpet.pattern) {
+    // Goods just so many repeats wide meet at the edges of their usable width, and lose none.
+    rule.repeat = carpet.pattern->width;
+    const Length spare{rule.usable.ticks % rule.repeat->ticks};
+    rule.seam_trim = std::min(rule.seam_trim, floor_to({spare.ticks / 2}, rule.grid));
+  }
+  return rule;
+}
+
+/// The outline's edges: at the walls to trim, between two pieces to seam.
+void add_edges(PieceBuilder& builder, const FlatPath& outline, const FloorPart& part) {
+  FlatPoint low = outline.front(), high = low;
+  for (const auto& p : outline)
+    low = {std::min(low.u, p.u), std::min(low.v, p.v)}, high = {std::max(high.u, p.u), std::max(high.v, p.v)};
+  const auto seamed = [&](FlatPoint a, FlatPoint b) {
+    const auto lie = [&](bool seam, double FlatPoint::*along, double at) {
+      return seam && std::abs(a.*along - at) < 1e-6 && std::abs(b.*along - at) < 1e-6;
+    };
+    return lie(part.seam_left, &FlatPoint::u, low.u) || lie(part.seam_right, &FlatPoint::u, high.u) ||
+           lie(part.seam_back, &FlatPoint::v, low.v) || lie(part.seam_front, &FlatPoint::v, high.v);
+  };
+  FlatPath wall{outline.front()};
+  const auto end_wall = [&] {
+    if (wall.size() > 1) builder.line(LineRole::trim, wall, "trim at the edges");
+  };
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const auto a = outline[i], b = outline[(i + 1) % outline.size()];
+    if (!seamed(a, b)) {
+      wall.push_back(b);
+      continue;
+    }
+    end_wall();
+    builder.line(LineRole::seam, {a, b}, "seam to the floor's next piece");
+    wall = {b};
+  }
+  end_wall();
+}
+
+Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& rule, LengthUnit unit) {
+  Piece piece;
+  piece.flight = floor.name;
+  piece.carpet = floor.carpet;
+  // Seen from the stair below: v runs toward the viewer, so that the pile runs on down the stair.
+  for (const auto& corner : part.corners)
+    piece.outline.push_back({corner.x, -corner.y});
+  PieceBuilder builder(piece);
+  builder.face("floor", 0, piece.outline, -1, piece.outline[0], piece.outline[1], straight());
+  add_edges(builder, piece.outline, part);
+  const auto trim = [&](bool seam) { return seam ? rule.seam_trim : rule.edge_trim; };
+  piece.trim_left = trim(part.seam_left), piece.trim_right = trim(part.seam_right);
+  piece.trim_back = trim(part.seam_back), piece.trim_foot = trim(part.seam_front);
+  account_floor(piece, unit);
+  return piece;
+}
+
+} // namespace
+
+std::vector<Piece> cover_floor(const Floor& floor, const CoverInput& input, const std::string& id) {
+  const auto rule = rule_of(floor, input);
+  const auto parts = in_breadths(floor.corners, rule);
+  std::vector<Piece> pieces;
+  for (const auto& part : parts) {
+    auto& piece = pieces.emplace_back(cover_part(floor, part, rule, input.unit));
+    piece.id = parts.size() == 1 ? id : fmt::format("{}-{}", id, pieces.size());
+    piece.kind = parts.size() == 1 ? "floor" : part.fill ? "fill of a floor" : "breadth of a floor";
+    if (parts.size() > 1) piece.breadth = part;
+  }
+  return pieces;
+}
+
+} // namespace treadfold

@@ -1,0 +1,249 @@
+// Floors that no roll covers in one piece: the breadths cover them once, and each fits the roll.
+#include "steps.h"
+
+#include "cover/floor.h"
+#include "cover/rough_outline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numbers>
+#include <random>
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+using namespace treadfold;
+using namespace treadfold::test;
+
+namespace {
+
+using Corners = std::vector<PlanPoint>;
+
+double area(const Corners& p) {
+  double twice = 0;
+  for (std::size_t i = 0; i < p.size(); ++i)
+    twice += cross(p[i], p[(i + 1) % p.size()]);
+  return twice / 2;
+}
+
+bool inside(const Corners& p, PlanPoint at) {
+  bool in = false;
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const auto &a = p[i], &b = p[(i + 1) % p.size()];
+    if ((a.y > at.y) != (b.y > at.y) && at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x)) in = !in;
+  }
+  return in;
+}
+
+/// Columns of whole feet, front and back of each anywhere: corners often lie on seams.
+Corners columns() {
+  const int count = *rc::gen::inRange(1, 9);
+  Corners front, back;
+  for (int i = 0; i < count; ++i) {
+    const double low = *rc::gen::inRange(0, 4) * 304.8, high = *rc::gen::inRange(5, 12) * 304.8;
+    for (const int end : {i, i + 1}) {
+      front.push_back({4 * end * 304.8, low});
+      back.push_back({4 * end * 304.8, high});
+    }
+  }
+  front.insert(front.end(), back.rbegin(), back.rend());
+  Corners corners;
+  for (const auto& c : front)
+    if (corners.empty() || !(corners.back() == c)) corners.push_back(c);
+  return corners;
+}
+
+/// As far from its middle as chance will have it, in each of several directions.
+Corners star() {
+  const int count = *rc::gen::inRange(3, 12);
+  Corners corners;
+  for (int i = 0; i < count; ++i) {
+    const double turn = 2 * std::numbers::pi * i / count, far = *rc::gen::inRange(300, 9000);
+    corners.push_back({far * std::cos(turn), far * std::sin(turn)});
+  }
+  return corners;
+}
+
+/// Points all over where floors may lie, on none of their edges.
+auto some_points() {
+  return [dice = std::mt19937(*rc::gen::arbitrary<unsigned>())]() mutable {
+    const auto mm = [&] { return static_cast<double>(dice() % 20000) - 9999.63; };
+    const double x = mm();
+    return PlanPoint{x, mm()};
+  };
+}
+
+Floor floor_of(Corners corners) {
+  Floor floor;
+  floor.name = "hall", floor.carpet = "main", floor.corners = std::move(corners);
+  return floor;
+}
+
+Corners rectangle(double width_ft, double length_ft) {
+  const double w = width_ft * 304.8, l = length_ft * 304.8;
+  return {{0, 0}, {w, 0}, {w, l}, {0, l}};
+}
+
+Carpet goods(Length width) {
+  auto carpet = usual_carpet();
+  carpet.roll_widths = {width};
+  return carpet;
+}
+
+std::vector<Piece> covered(const Floor& floor, const Carpet& carpet) {
+  return cover_floor(floor, {carpet, {}, usual_allowances(), LengthUnit::inch}, "F");
+}
+
+Corners plan_of(const Piece& piece) {
+  Corners corners;
+  for (const auto& p : piece.outline)
+    corners.push_back({p.u, -p.v});
+  return corners;
+}
+
+} // namespace
+
+RC_GTEST_PROP(Breadths, CoverTheFloorOnceAndFitTheRoll, ()) {
+  const auto corners = *rc::gen::inRange(0, 2) ? columns() : star();
+  auto floor = floor_of(corners);
+  floor.fill_pieces = *rc::gen::inRange(1, 5);
+  auto carpet = goods(inches(*rc::gen::inRange(27, 180)));
+  if (*rc::gen::inRange(0, 2))
+    carpet.pattern = Pattern{inches(*rc::gen::inRange(3, 27)), inches(20), inches(10)};
+  const auto pieces = covered(floor, carpet);
+
+  double sum = 0;
+  for (const auto& piece : pieces) {
+    RC_ASSERT(area(plan_of(piece)) > 0);
+    sum += area(plan_of(piece));
+    RC_ASSERT(piece.cut_width <= carpet.roll_widths.front());
+    RC_ASSERT(piece.cut_width >= piece.net_width + piece.trim_left + piece.trim_right);
+  }
+  RC_ASSERT(std::abs(sum - area(corners)) < 1 + 1e-9 * sum); // mm²
+
+  auto points = some_points();
+  for (int i = 0; i < 500; ++i) {
+    const PlanPoint at = points();
+    const auto times =
+        std::count_if(pieces.begin(), pieces.end(), [&](const Piece& p) { return inside(plan_of(p), at); });
+    RC_ASSERT(times == (inside(corners, at) ? 1 : 0));
+  }
+}
+
+TEST(Breadths, AFloorThatTheRollCoversIsOnePiece) {
+  const auto pieces = covered(floor_of(rectangle(11.5, 30)), goods(kFoot * 12));
+  ASSERT_EQ(pieces.size(), 1u);
+  EXPECT_EQ(pieces[0].id, "F");
+  EXPECT_EQ(pieces[0].cut_width, kFoot * 12);
+  EXPECT_FALSE(pieces[0].breadth);
+}
+
+TEST(Breadths, AreTrimmedAtWallsAndSeams) {
+  const auto pieces = covered(floor_of(rectangle(25, 10)), goods(kFoot * 12));
+  ASSERT_EQ(pieces.size(), 3u);
+  EXPECT_EQ(pieces[0].cut_width, kFoot * 12);
+  EXPECT_EQ(pieces[1].cut_width, kFoot * 12);
+  // 25 ft less 12 ft, of which 3 1/2 in are trimmed, and 12 ft, of which 1 in is; and as much as is trimmed.
+  EXPECT_EQ(pieces[2].cut_width, inches(12 + 4, 1, 2) + inches(3, 1, 2));
+  EXPECT_EQ(pieces[2].id, "F-3");
+  EXPECT_EQ(pieces[2].kind, "fill of a floor");
+  EXPECT_EQ(pieces[1].trim_left, kSeamTrim);
+  EXPECT_EQ(pieces[2].trim_right, usual_allowances().floor_trim);
+  for (const auto& piece : pieces) {
+    const auto seams = std::count_if(piece.lines.begin(), piece.lines.end(),
+                                     [](const FlatLine& l) { return l.role == LineRole::seam; });
+    EXPECT_EQ(seams, piece.id == "F-2" ? 2 : 1);
+  }
+}
+
+// Twelve repeats of 12 in lie on 12 ft of goods, on 11 ft 11 in eleven (docs/sources.md: fcimag 84819).
+TEST(Breadths, OfAPatternAreSoManyRepeatsApart) {
+  auto carpet = goods(kFoot * 12);
+  carpet.pattern = Pattern{inches(12), inches(20), {}};
+  const auto second = [&] { return covered(floor_of(rectangle(40, 10)), carpet)[1].net_width; };
+  EXPECT_EQ(second(), kFoot * 12);
+  carpet.selvage = inches(0, 1, 2);
+  EXPECT_EQ(second(), kFoot * 11);
+}
+
+TEST(Breadths, AFillIsNoSliver) {
+  const auto pieces = covered(floor_of(rectangle(12, 10)), goods(kFoot * 12));
+  ASSERT_EQ(pieces.size(), 2u);
+  EXPECT_EQ(pieces[1].net_width, inches(6));
+}
+
+TEST(Breadths, AFillInPiecesIsCutInEqualLengths) {
+  auto floor = floor_of(rectangle(15, 20));
+  floor.fill_pieces = 3;
+  const auto pieces = covered(floor, goods(kFoot * 12));
+  ASSERT_EQ(pieces.size(), 4u);
+  EXPECT_LE(pieces[1].cut_length - pieces[3].cut_length, inches(0, 1, 4));
+  EXPECT_LE(pieces[3].cut_length - pieces[1].cut_length, inches(0, 1, 4));
+  std::vector<FloorPart> parts;
+  for (const auto& piece : pieces)
+    parts.push_back(*piece.breadth);
+  const double across = pieces[1].net_width.mm();
+  EXPECT_NEAR(seams_mm(parts), 20 * 304.8 + 2 * across, 1e-6);
+}
+
+RC_GTEST_PROP(RoughOutlines, OfFloorsHoldTheNetWithItsAllowancesEverywhere, ()) {
+  const auto floor = floor_of(*rc::gen::inRange(0, 2) ? columns() : star());
+  const auto piece = covered(floor, goods(kFoot * 200)).front();
+  const auto step = cut_step(LengthUnit::inch);
+  Corners ring;
+  for (const auto& [u, v] : rough_outline(piece, step)) {
+    RC_ASSERT(u.ticks % step.ticks == 0 && v.ticks % step.ticks == 0);
+    ring.push_back({u.mm(), v.mm()});
+  }
+  if (ring.empty())
+    ring = {{0, 0},
+            {piece.cut_width.mm(), 0},
+            {piece.cut_width.mm(), piece.cut_length.mm()},
+            {0, piece.cut_length.mm()}};
+  const auto reach = [&](auto less, double PlanPoint::*axis) {
+    return (*std::min_element(ring.begin(), ring.end(),
+                              [&](auto a, auto b) { return less(a.*axis, b.*axis); })).*
+           axis;
+  };
+  RC_ASSERT(reach(std::less<>(), &PlanPoint::x) == 0);
+  RC_ASSERT(reach(std::less<>(), &PlanPoint::y) == 0);
+  RC_ASSERT(reach(std::greater<>(), &PlanPoint::x) == piece.cut_width.mm());
+  RC_ASSERT(reach(std::greater<>(), &PlanPoint::y) == piece.cut_length.mm());
+
+  const double more_u = (piece.cut_width - piece.net_width).mm(),
+               more_v = (piece.cut_length - piece.net_length).mm();
+  auto points = some_points();
+  for (int i = 0; i < 500; ++i) {
+    const PlanPoint at = points();
+    if (!inside(floor.corners, at)) continue;
+    const PlanPoint in_cut{at.x - piece.net_origin.u, -at.y - piece.net_origin.v};
+    for (const double u : {0.0, more_u / 3, more_u})
+      for (const double v : {0.0, more_v / 3, more_v})
+        RC_ASSERT(inside(ring, {in_cut.x + u, in_cut.y + v}));
+  }
+  // Corners are the hardest.
+  for (const auto& c : piece.outline)
+    for (const double u : {1e-3, more_u - 1e-3})
+      for (const double v : {1e-3, more_v - 1e-3}) {
+        const PlanPoint p{c.u - piece.net_origin.u + u, c.v - piece.net_origin.v + v};
+        RC_ASSERT(inside(ring, p));
+      }
+  RC_TAG(area(ring) < 0.9 * piece.cut_width.mm() * piece.cut_length.mm() ? "hollow" : "whole");
+}
+
+TEST(RoughOutlines, OfAnLShapedFloorKeepTheHollow) {
+  const double ft = 304.8;
+  const auto floor =
+      floor_of({{0, 0}, {10 * ft, 0}, {10 * ft, 4 * ft}, {4 * ft, 4 * ft}, {4 * ft, 12 * ft}, {0, 12 * ft}});
+  const auto piece = covered(floor, goods(kFoot * 12)).front();
+  double twice = 0;
+  const auto ring = rough_outline(piece, cut_step(LengthUnit::inch));
+  ASSERT_EQ(ring.size(), 6u);
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const auto &a = ring[i], &b = ring[(i + 1) % ring.size()];
+    twice += a.first.inches() * b.second.inches() - b.first.inches() * a.second.inches();
+  }
+  // 10 ft 6 in by 12 ft 6 in, less 6 by 8 ft; a sixteenth along the hollow's sides is lost.
+  EXPECT_NEAR(twice / 2, 126 * 150 - (72 - 1.0 / 16) * (96 - 1.0 / 16), 1e-6);
+}
