@@ -1,5 +1,6 @@
 #include "plan.h"
 
+#include "breadth_choice.h"
 #include "cover/floor.h"
 #include "cover/folded_course.h"
 #include "cover/handling.h"
@@ -379,7 +380,7 @@ Plan covered(const JobReading& reading) {
 
 Plan plan(const JobReading& reading, const PlanOptions& options) {
   auto chosen = choose_joins(reading.job, options.layout);
-  auto result = covered({std::move(chosen.job), reading.problems});
+  auto result = covered({choose_breadths(std::move(chosen.job), options.layout), reading.problems});
   result.singly = std::move(chosen.singly);
   judge(result);
   cut(result, options);

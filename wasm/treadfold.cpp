@@ -179,13 +179,4 @@ int DOOR(tf_file)() {
   return refuse("");
 }
 
-/// In: "job", "plan", "fold" or "recut". Out: its JSON Schema. 0: none of them.
-int DOOR(tf_schema)() {
-  if (held.input == "job") return answer(std::string(job_schema()));
-  if (held.input == "plan") return answer(std::string(plan_schema()));
-  if (held.input == "fold") return answer(std::string(fold_schema()));
-  if (held.input == "recut") return answer(std::string(recut_schema()));
-  return refuse("");
-}
-
 } // extern "C"

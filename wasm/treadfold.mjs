@@ -95,10 +95,5 @@ export async function start(source) {
       const answer = call('tf_file', name);
       return answer.done ? answer.bytes : undefined;
     },
-    /** The JSON Schema of 'job', 'plan', 'fold' or 'recut'; undefined of anything else. */
-    schema(which) {
-      const answer = call('tf_schema', which);
-      return answer.done ? text(answer) : undefined;
-    },
   };
 }

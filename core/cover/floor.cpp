@@ -15,9 +15,14 @@ BreadthRule rule_of(const Floor& floor, const CoverInput& input) {
   const auto& carpet = input.carpet;
   BreadthRule rule;
   rule.grid = cut_step(input.unit);
-  for (const Length width : carpet.roll_widths)
-    rule.usable = std::max(rule.usable, width - carpet.selvage * 2);
   rule.edge_trim = input.allowances.floor_trim;
+  const auto usable = [&](Length width) { return width - carpet.selvage * 2; };
+  for (const Length width : carpet.roll_widths)
+    rule.usable = std::max(rule.usable, usable(width));
+  const auto [left, right] = std::minmax_element(floor.corners.begin(), floor.corners.end(),
+                                                 [](auto a, auto b) { return a.x < b.x; });
+  const Length wide = from_mm_up(right->x - left->x) + rule.edge_trim * 2;
+  if (wide > rule.usable && carpet.breadths_for) rule.usable = usable(*carpet.breadths_for);
   rule.seam_trim = ceil_to(kSeamTrim, rule.grid);
   rule.fill_pieces = floor.fill_pieces;
   if (carpet.pattern) {

@@ -178,13 +178,16 @@ private:
   std::vector<Part> holed_;
 };
 
-/// Each cross-cut of the whole roll frees what lies before it, from the one before on.
+/// Each cross-cut of the whole roll frees what lies before it, from the one before on; what holds no piece is
+/// let fall.
 void check_in_hand(const RollLayout& roll, Length most, Breaches& breaches) {
   for (const auto& p : roll.placements)
     most = std::max(most, p.length);
   Length from;
   const auto free = [&](Length to) {
-    if (to - from > most && from < roll.length_used)
+    const bool holds = std::any_of(roll.placements.begin(), roll.placements.end(),
+                                   [&](const Placement& p) { return from <= p.v && p.v < to; });
+    if (to - from > most && holds)
       breaches.push_back(fmt::format("too much of {} would be in hand at once", roll.stock));
     from = to;
   };

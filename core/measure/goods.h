@@ -51,6 +51,8 @@ struct Carpet {
   std::optional<Pattern> pattern;
   bool pattern_flows = false; // on from each straight step into the next; else its motif is on every nosing
   std::string dye_lot;        // of the roll on offer; "" = not known
+  /// Floors that no roll covers are divided for this one of roll_widths; nothing: for the widest.
+  std::optional<Length> breadths_for;
   std::vector<Remnant> remnants;
   Laid laid = Laid::straight;
   std::string where;

@@ -14,7 +14,8 @@ using namespace treadfold;
 namespace {
 
 /// Twelve boxed steps of 42 in, and a hall of these sizes.
-Plan planned(const std::string& hall, const std::string& carpet, const std::string& more = {}) {
+Plan planned(const std::string& hall, const std::string& carpet, const std::string& more = {},
+             const std::string& widths = R"("12'")") {
   const auto reading = read_job(fmt::format(
       R"({{
         "treadfold": 1, "units": "in", "paper": "letter", "code": "IRC", "site": {{"title": "Test stair"}},
@@ -28,13 +29,13 @@ Plan planned(const std::string& hall, const std::string& carpet, const std::stri
           "floors": [{{"name": "hall", "carpet": "main", {}}}]
         }}],
         "carpets": [{{
-          "id": "main", "name": "main", "widths": ["12'"], "roll_length": "100'", "sold_in": "1\"",
+          "id": "main", "name": "main", "widths": [{}], "roll_length": "100'", "sold_in": "1\"",
           "backing": "1/8", "thickness": "3/8"{}
         }}],
         "cushion": {{"name": "pad", "thickness": "1/4", "roll_width": "6'", "roll_length": "45'"}},
         "strip": {{"stock_length": "4'"}}, "finished_floors": {{"foot": "0", "landing": "0"}}{}
       }})",
-      hall, carpet, more));
+      hall, widths, carpet, more));
   for (const auto& p : reading.problems)
     EXPECT_NE(p.severity, Severity::error) << sentence(p);
   auto made = plan(reading);
@@ -130,6 +131,19 @@ TEST(Breadths, MatchAcrossTheirSeams) {
       EXPECT_NEAR(rows, std::round(rows), sixteenth / pattern.length.mm()) << piece->id;
     }
   }
+}
+
+TEST(Breadths, AreCutForTheWidthThatBuysTheLeast) {
+  const auto hall = [](const char* widths) {
+    return planned(R"("width": "17' 4\"", "length": "20'")", "", "", widths);
+  };
+  const auto narrow = hall(R"("9'")"), wide = hall(R"("12'")"), either = hall(R"("12'", "9'")");
+  const auto area = [](const Plan& plan) { return plan.layouts[0].offers.front().area_m2; };
+  EXPECT_LT(area(narrow), area(wide));
+  EXPECT_DOUBLE_EQ(area(either), area(narrow));
+  EXPECT_EQ(either.job.carpets[0].breadths_for, kFoot * 9);
+  // A floor that the wider roll covers is not seamed to save carpet.
+  EXPECT_TRUE(breadths(planned(R"("width": "11'", "length": "20'")", "", "", R"("12'", "9'")")).empty());
 }
 
 TEST(Breadths, AreBoughtAndLaidWithTheirSeams) {

@@ -145,11 +145,6 @@ test('letters beyond ASCII come through', () => {
   assert.equal(JSON.parse(core.plan(JSON.stringify(job)).json).site.title, job.site.title);
 });
 
-test('the schemas are the command\'s', async () => {
-  for (const which of ['job', 'plan', 'fold', 'recut']) assert.equal(core.schema(which), await command('', 'schema', which));
-  assert.equal(core.schema('other'), undefined);
-});
-
 test('what is not there is undefined', () => {
   core.plan(randomJob(1));
   assert.equal(core.file('../plan.json'), undefined);

@@ -4,6 +4,7 @@
 #include "cut/pack/dice.h"
 #include "cut/pack/exact.h"
 #include "cut/pack/floors.h"
+#include "cut/pack/full_rows.h"
 #include "cut/pack/scales.h"
 
 #include <algorithm>
@@ -24,6 +25,12 @@ constexpr std::int64_t kAskEvery = 200'000;
 constexpr std::size_t kMostScaled = 60;
 constexpr int kMostScaledBoxes = 1000;
 constexpr std::int64_t kFirstScales = 8'000'000;
+// From so many boxes on, rows that fill the width are tried between beams, by values for ever more classes of
+// widths; from many more on twice before them, for then nothing is so good.
+constexpr int kSomeBoxes = 50, kManyBoxes = 200;
+constexpr Ticks kFewestClasses = 144, kMostClasses = 1152;
+constexpr std::int64_t kFirstRows = 6'000'000;
+constexpr int kWindows[] = {12, 24, 48, 96};
 
 /// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
 Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
@@ -76,6 +83,7 @@ private:
   std::int64_t rest(std::int64_t wish) const { return std::min(wish, options_.work - work_); }
   void take(std::vector<Placed> placed, bool across);
   void first_packings();
+  void rows();
   void raise_bound();
   std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round);
   std::int64_t beams(int round);
@@ -88,8 +96,9 @@ private:
   Ticks low_, high_ = 0;
   const char* bound_name_ = nullptr;
   std::optional<Scales> scales_;
-  std::int64_t scales_work_ = 0; // beside the search's
-  Ticks not_refuted_ = kNoLimit; // the least length that conservative scales let pass
+  std::int64_t scales_work_ = 0;   // beside the search's
+  Ticks not_refuted_ = kNoLimit;   // the least length that conservative scales let pass
+  Ticks classes_ = kFewestClasses; // of widths, for rows
   std::int64_t work_ = 0;
   std::vector<Placed> best_;
   std::function<bool()> stop_;
@@ -137,6 +146,21 @@ void Search::first_packings() {
       take(greedy.placed(), false);
     }
   }
+}
+
+/// By values for `classes_` of widths, and where the program came to its end, next time for twice as many;
+/// each step of it for no more than a quarter of the work done so far.
+void Search::rows() {
+  if (classes_ > kMostClasses) return;
+  const std::int64_t most = std::max(sheet_.boxes < kManyBoxes ? 0 : kFirstRows, work_ / 4);
+  std::int64_t spent = 0;
+  const auto values = row_values(sheet_, classes_, most, spent);
+  work_ += spent;
+  if (spent < most) classes_ *= 2;
+  if (values.bound > low_) low_ = values.bound, bound_name_ = "conservative scales across and along";
+  for (const int window : kWindows)
+    if (!done() && work_of_full_rows(sheet_, window) <= most)
+      take(full_rows(sheet_, values, window, work_), false);
 }
 
 /// By conservative scales: first whether less to buy is impossible, then how much of it is.
@@ -205,7 +229,9 @@ void Search::exact(int round, std::int64_t most_work) {
 
 void Search::run() {
   first_packings();
+  if (sheet_.boxes >= kManyBoxes) rows();
   for (int round = 0; !done(); ++round) {
+    if (sheet_.boxes >= kSomeBoxes) rows();
     const std::int64_t spent = beams(round);
     raise_bound();
     if (options_.guillotine || sheet_.boxes > kExactBoxes) continue;
