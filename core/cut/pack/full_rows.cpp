@@ -9,6 +9,8 @@
 namespace treadfold::pack {
 namespace {
 
+constexpr double kNearly =
+    0.97; // a program so near to its end, though classes cost it more, knows what goes with what
 constexpr std::size_t kCells = 1000; // across the strip, for the choice of boxes beside each other
 
 /// Kinds with their widths rounded down to a class: what fits still fits.
@@ -63,7 +65,9 @@ RowValues row_values(const Sheet& sheet, Ticks classes, std::int64_t most_work, 
   for (const auto c : of.of_kind)
     by_program.of_kind.push_back(static_cast<double>(values[c]) / static_cast<double>(Scale::kOne));
   by_program.bound = bound_of(sheet, by_program.of_kind);
-  return by_program.bound > by_width.bound ? by_program : by_width;
+  if (static_cast<double>(by_program.bound) < kNearly * static_cast<double>(by_width.bound)) return by_width;
+  by_program.bound = std::max(by_program.bound, by_width.bound);
+  return by_program;
 }
 
 std::int64_t work_of_full_rows(const Sheet& sheet, int window) {

@@ -25,11 +25,11 @@ constexpr std::int64_t kAskEvery = 200'000;
 constexpr std::size_t kMostScaled = 60;
 constexpr int kMostScaledBoxes = 1000;
 constexpr std::int64_t kFirstScales = 8'000'000;
-// From so many boxes on, rows that fill the width are tried between beams, by values for ever more classes of
-// widths; from many more on twice before them, for then nothing is so good.
+// From so many boxes on, values for ever more classes of widths are sought between beams; from many more on
+// rows by them are packed, twice before the first beam, for then nothing is so good.
 constexpr int kSomeBoxes = 50, kManyBoxes = 200;
 constexpr Ticks kFewestClasses = 144, kMostClasses = 1152;
-constexpr std::int64_t kFirstRows = 6'000'000;
+constexpr std::int64_t kFirstRows = 6000; // steps for each box
 constexpr int kWindows[] = {12, 24, 48, 96};
 
 /// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
@@ -148,18 +148,19 @@ void Search::first_packings() {
   }
 }
 
-/// By values for `classes_` of widths, and where the program came to its end, next time for twice as many;
-/// each step of it for no more than a quarter of the work done so far.
+/// By values for `classes_` of widths, and where the program came to its end, next time for twice as many. Of
+/// some boxes for what the values prove, at a small part of the work done so far; of many for the rows too.
 void Search::rows() {
   if (classes_ > kMostClasses) return;
-  const std::int64_t most = std::max(sheet_.boxes < kManyBoxes ? 0 : kFirstRows, work_ / 4);
+  const bool many = sheet_.boxes >= kManyBoxes;
+  const std::int64_t most = many ? std::max(kFirstRows * sheet_.boxes, work_ / 4) : work_ / 16;
   std::int64_t spent = 0;
   const auto values = row_values(sheet_, classes_, most, spent);
   work_ += spent;
   if (spent < most) classes_ *= 2;
   if (values.bound > low_) low_ = values.bound, bound_name_ = "conservative scales across and along";
   for (const int window : kWindows)
-    if (!done() && work_of_full_rows(sheet_, window) <= most)
+    if (many && !done() && work_of_full_rows(sheet_, window) <= most)
       take(full_rows(sheet_, values, window, work_), false);
 }
 
@@ -229,7 +230,8 @@ void Search::exact(int round, std::int64_t most_work) {
 
 void Search::run() {
   first_packings();
-  if (sheet_.boxes >= kManyBoxes) rows();
+  for (int i = 0; i < 2 && sheet_.boxes >= kManyBoxes && !done(); ++i)
+    rows();
   for (int round = 0; !done(); ++round) {
     if (sheet_.boxes >= kSomeBoxes) rows();
     const std::int64_t spent = beams(round);
