@@ -18,6 +18,13 @@ double most_x(const Polygon& p) {
   return std::max_element(p.begin(), p.end(), [](auto a, auto b) { return a.x < b.x; })->x;
 }
 
+double area_mm2(const Polygon& p) {
+  double twice = 0;
+  for (std::size_t i = 0; i < p.size(); ++i)
+    twice += cross(p[i] - p[0], p[(i + 1) % p.size()] - p[0]);
+  return twice / 2;
+}
+
 /// Keeps the polygon counter-clockwise.
 Polygon mirrored(Polygon p) {
   for (auto& c : p)
@@ -61,12 +68,16 @@ void add(Polygon& p, PlanPoint c) {
   if (p.empty() || std::abs(p.back().x - c.x) > kSame || std::abs(p.back().y - c.y) > kSame) p.push_back(c);
 }
 
-/// What lies where x < at. A corner on the line counts as beyond it.
+/// What lies where x < at; all of it where the outline crosses itself on the line. A corner on the line
+/// counts as beyond it.
 std::vector<Polygon> left_of(const Polygon& p, double at) {
   const auto line = crossings(p, at);
   std::vector<Polygon> parts;
-  if (line.empty()) {
-    if (p.front().x < at) parts.push_back(p);
+  bool in_turn = line.size() % 2 == 0;
+  for (std::size_t k = 0; k < line.size(); ++k)
+    in_turn = in_turn && line[k].leaves == (k % 2 == 0);
+  if (line.empty() || !in_turn) {
+    if (!in_turn || p.front().x < at) parts.push_back(p);
     return parts;
   }
   std::vector<bool> done(line.size());
@@ -152,23 +163,32 @@ void divide(Polygon whole, double from, const std::vector<Length>& seams, Take t
 } // namespace
 
 std::vector<FloorPart> in_breadths(const std::vector<PlanPoint>& floor, const BreadthRule& rule) {
-  const auto along = seams(from_mm_up(most_x(floor) - least_x(floor)), rule);
+  const double left = least_x(floor);
+  const auto along = seams(from_mm_up(most_x(floor) - left), rule);
+  // A part of a floor with arms need not reach to both seams.
+  const auto reaches = [](double end, double from, const std::vector<Length>& seams, std::size_t i) {
+    return i < seams.size() && std::abs(end - from - seams[i].mm()) < kSame;
+  };
   std::vector<FloorPart> parts;
-  divide(floor, least_x(floor), along, [&](std::size_t breadth, Polygon slab) {
-    FloorPart like;
-    like.seam_left = breadth > 0, like.seam_right = breadth < along.size();
-    like.fill = like.seam_left && !like.seam_right;
+  double covered = 0;
+  divide(floor, left, along, [&](std::size_t breadth, Polygon slab) {
+    const bool fill = breadth > 0 && breadth == along.size();
     slab = transposed(std::move(slab));
     const double front = least_x(slab);
-    const auto across =
-        like.fill ? fill_seams(from_mm_up(most_x(slab) - front), rule) : std::vector<Length>{};
+    const auto across = fill ? fill_seams(from_mm_up(most_x(slab) - front), rule) : std::vector<Length>{};
     divide(std::move(slab), front, across, [&](std::size_t piece, Polygon part) {
-      auto& one = parts.emplace_back(like);
+      auto& one = parts.emplace_back();
+      one.fill = fill;
+      one.seam_front = reaches(least_x(part), front, across, piece - 1);
+      one.seam_back = reaches(most_x(part), front, across, piece);
       one.corners = transposed(std::move(part));
-      one.seam_front = piece > 0, one.seam_back = piece < across.size();
+      one.seam_left = reaches(least_x(one.corners), left, along, breadth - 1);
+      one.seam_right = reaches(most_x(one.corners), left, along, breadth);
+      covered += area_mm2(one.corners);
     });
   });
-  return parts;
+  if (std::abs(covered - area_mm2(floor)) < 1 + kSame * covered) return parts;
+  return {{floor}}; // its outline crosses itself
 }
 
 double seams_mm(const std::vector<FloorPart>& parts) {

@@ -26,8 +26,9 @@ struct BreadthRule {
 
 /// The floor from left to right, each breadth from front to back: as wide as the roll gives, of a pattern so
 /// many repeats that every breadth begins alike, and the fill. Where seams cut a corner off, or a floor has
-/// arms, a breadth may be several parts. One part where the roll covers the floor, or where it has no room
-/// for one repeat. REQUIRES: a counter-clockwise outline that does not cross itself; usable > both trims.
+/// arms, a breadth may be several parts. One part where the roll covers the floor, where it has no room for
+/// one repeat, and where the outline crosses itself. REQUIRES: a counter-clockwise outline; usable > both
+/// trims.
 std::vector<FloorPart> in_breadths(const std::vector<PlanPoint>& floor, const BreadthRule& rule);
 
 /// Length of the seams along the parts' edges, mm: each once.

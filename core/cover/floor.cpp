@@ -76,6 +76,14 @@ Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& r
   const auto trim = [&](bool seam) { return seam ? rule.seam_trim : rule.edge_trim; };
   piece.trim_left = trim(part.seam_left), piece.trim_right = trim(part.seam_right);
   piece.trim_back = trim(part.seam_back), piece.trim_foot = trim(part.seam_front);
+  size_piece(piece, unit);
+  // An arm that ends just short of a seam is as wide as the others: it has no less than they, but not all.
+  if (const Length over = piece.cut_width - floor_to(rule.usable, rule.grid); over > Length{}) {
+    if (part.seam_left && !part.seam_right)
+      piece.trim_right = std::max(rule.seam_trim, piece.trim_right - over);
+    if (part.seam_right && !part.seam_left)
+      piece.trim_left = std::max(rule.seam_trim, piece.trim_left - over);
+  }
   account_floor(piece, unit);
   return piece;
 }

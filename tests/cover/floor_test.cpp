@@ -95,6 +95,12 @@ std::vector<Piece> covered(const Floor& floor, const Carpet& carpet) {
   return cover_floor(floor, {carpet, {}, usual_allowances(), LengthUnit::inch}, "F");
 }
 
+double extent(const Piece& piece, double FlatPoint::*axis) {
+  return (*std::max_element(piece.outline.begin(), piece.outline.end(),
+                            [&](auto a, auto b) { return a.*axis < b.*axis; })).*
+         axis;
+}
+
 Corners plan_of(const Piece& piece) {
   Corners corners;
   for (const auto& p : piece.outline)
@@ -119,6 +125,26 @@ RC_GTEST_PROP(Breadths, CoverTheFloorOnceAndFitTheRoll, ()) {
     sum += area(plan_of(piece));
     RC_ASSERT(piece.cut_width <= carpet.roll_widths.front());
     RC_ASSERT(piece.cut_width >= piece.net_width + piece.trim_left + piece.trim_right);
+    // Where it ends without another piece to meet it, there is a wall.
+    const auto part = piece.breadth.value_or(FloorPart{});
+    const auto meets = [&](auto mine, auto theirs) {
+      return std::any_of(pieces.begin(), pieces.end(), [&](const Piece& p) {
+        return &p != &piece && std::abs(mine(piece) - theirs(p)) < 1e-6;
+      });
+    };
+    const auto low_u = [](const Piece& p) { return p.net_origin.u; };
+    const auto high_u = [](const Piece& p) { return extent(p, &FlatPoint::u); };
+    const auto low_v = [](const Piece& p) { return p.net_origin.v; };
+    const auto high_v = [](const Piece& p) { return extent(p, &FlatPoint::v); };
+    const auto trim = usual_allowances().floor_trim;
+    const auto at_wall = [&](Length given) { // what the roll does not give cannot be had
+      return given == trim ||
+             (given < trim && piece.cut_width + inches(0, 1, 16) > carpet.roll_widths.front());
+    };
+    RC_ASSERT((part.seam_left ? meets(low_u, high_u) : at_wall(piece.trim_left)));
+    RC_ASSERT((part.seam_right ? meets(high_u, low_u) : at_wall(piece.trim_right)));
+    RC_ASSERT((part.seam_back ? meets(low_v, high_v) : piece.trim_back == trim));
+    RC_ASSERT((part.seam_front ? meets(high_v, low_v) : piece.trim_foot == trim));
   }
   RC_ASSERT(std::abs(sum - area(corners)) < 1 + 1e-9 * sum); // mm²
 
@@ -246,4 +272,31 @@ TEST(RoughOutlines, OfAnLShapedFloorKeepTheHollow) {
   }
   // 10 ft 6 in by 12 ft 6 in, less 6 by 8 ft; a sixteenth along the hollow's sides is lost.
   EXPECT_NEAR(twice / 2, 126 * 150 - (72 - 1.0 / 16) * (96 - 1.0 / 16), 1e-6);
+}
+
+// The hall's arm ends at a wall short of the seam that its breadth has elsewhere.
+TEST(Breadths, AnArmThatEndsAtAWallIsTrimmedLikeOne) {
+  const double ft = 304.8;
+  const auto pieces = covered(floor_of({{0, 0},
+                                        {30 * ft, 0},
+                                        {30 * ft, 4 * ft},
+                                        {5 * ft, 4 * ft},
+                                        {5 * ft, 8 * ft},
+                                        {20 * ft, 8 * ft},
+                                        {20 * ft, 12 * ft},
+                                        {0, 12 * ft}}),
+                              goods(kFoot * 12));
+  std::size_t walls = 0;
+  for (const auto& piece : pieces)
+    if (piece.trim_right == usual_allowances().floor_trim) ++walls;
+  EXPECT_EQ(pieces.size(), 4u); // the first breadth, two arms of the second, the fill of the longer
+  EXPECT_EQ(walls, 2u);
+}
+
+TEST(Breadths, AFloorWhoseOutlineCrossesItselfIsNotDivided) {
+  const double ft = 304.8;
+  const auto pieces = covered(
+      floor_of({{0, 0}, {30 * ft, 0}, {0, 20 * ft}, {30 * ft, 20 * ft}, {30 * ft, 21 * ft}, {0, 10 * ft}}),
+      goods(kFoot * 12));
+  EXPECT_EQ(pieces.size(), 1u);
 }
