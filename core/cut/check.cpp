@@ -181,8 +181,6 @@ private:
 /// Each cross-cut of the whole roll frees what lies before it, from the one before on; what holds no piece is
 /// let fall.
 void check_in_hand(const RollLayout& roll, Length most, Breaches& breaches) {
-  for (const auto& p : roll.placements)
-    most = std::max(most, p.length);
   Length from;
   const auto free = [&](Length to) {
     const bool holds = std::any_of(roll.placements.begin(), roll.placements.end(),
@@ -271,14 +269,16 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
   for (const auto& p : pieces)
     if (!by_id.emplace(p.id, &p).second) breaches.push_back(fmt::format("two pieces are called {}", p.id));
   check_all_placed_once(by_id, layout, breaches);
-  Length used, bought;
+  Length used, bought, in_hand = carpet.in_hand.value_or(Length{});
+  for (const auto& p : pieces) // the longest is in hand whatever is done
+    in_hand = std::max(in_hand, p.length);
   for (const auto& roll : layout.rolls) {
     check_goods(carpet, roll, breaches);
     check_sizes_and_edges(by_id, roll, breaches);
     check_overlap(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
     check_knife(roll, carpet.laid == Laid::straight, breaches);
-    if (carpet.in_hand && carpet.laid == Laid::straight) check_in_hand(roll, *carpet.in_hand, breaches);
+    if (carpet.in_hand && carpet.laid == Laid::straight) check_in_hand(roll, in_hand, breaches);
     if (!roll.remnant) used += roll.length_used, bought += roll.length_to_buy;
   }
   check_lots(by_id, carpet, layout, breaches);
