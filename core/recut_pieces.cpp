@@ -11,7 +11,6 @@ namespace treadfold {
 
 namespace {
 
-
 const PlannedPiece& planned_piece(const Plan& plan, const std::string& id) {
   return *std::find_if(plan.pieces.begin(), plan.pieces.end(),
                        [&](const PlannedPiece& p) { return p.piece.id == id; });

@@ -9,8 +9,8 @@
 namespace treadfold::pack {
 namespace {
 
-constexpr double kNearly =
-    0.97; // a program so near to its end, though classes cost it more, knows what goes with what
+// Classes cost a program some of its bound: one that has come so near still knows what goes with what.
+constexpr double kNearly = 0.97;
 constexpr std::size_t kCells = 1000; // across the strip, for the choice of boxes beside each other
 
 /// Kinds with their widths rounded down to a class: what fits still fits.

@@ -16,8 +16,8 @@ struct RowValues {
 };
 
 /// The values that make the bound great, for widths in `classes` of about the same width: a linear program
-/// (scales.h), given up at `most_work` steps; or the widths themselves, where it comes to much less. The bound
-/// is the better of both. Adds to `work`.
+/// (scales.h), given up at `most_work` steps; or the widths themselves, where it comes to much less. The
+/// bound is the better of both. Adds to `work`.
 RowValues row_values(const Sheet& sheet, Ticks classes, std::int64_t most_work, std::int64_t& work);
 
 /// Row after row: the longest box left, and beside it those of the next `window` longest that are worth most
