@@ -27,7 +27,7 @@ GoodsAccount goods_account(const Plan& plan, const Layout& layout) {
              Length{1}.mm() * Length{1}.mm() * kSquareMillimetre;
       const auto planned = std::find_if(plan.pieces.begin(), plan.pieces.end(),
                                         [&](const PlannedPiece& p) { return p.piece.id == placement.piece; });
-      if (planned != plan.pieces.end()) account.net += area_mm2(planned->piece.outline) * kSquareMillimetre;
+      if (planned != plan.pieces.end()) account.net += net_area_mm2(planned->piece) * kSquareMillimetre;
     }
   }
   account.trims = cut - account.net;

@@ -309,7 +309,7 @@ void buy_and_price(Plan& plan) {
                            std::move(floors), fraying_floors(plan), floor_seams(plan), job.unit});
   double net_mm2 = 0;
   for (const auto& planned : plan.pieces)
-    if (planned.proof.passed) net_mm2 += area_mm2(planned.piece.outline);
+    if (planned.proof.passed) net_mm2 += net_area_mm2(planned.piece);
   plan.quote = quote({flights, plan.layouts, plan.takeoff, job.terms, net_mm2 / 1e6, job.unit});
 }
 
@@ -339,8 +339,17 @@ CutPiece cut_piece(const Piece& piece, const std::vector<Step>& steps, const Car
                    double along_mm) {
   const auto grid = cut_step(unit); // so that no cut falls between the marks of a tape
   CutPiece cut{piece.id, piece.cut_width, piece.cut_length, {}, false, {}, {}, {}};
-  for (const auto& [u, v] : rough_outline(piece, grid))
-    cut.outline.push_back({u, v});
+  const auto on_goods = [](const RoughRing& ring) {
+    GoodsRing corners;
+    for (const auto& [u, v] : ring)
+      corners.push_back({u, v});
+    return corners;
+  };
+  // Those of floors and landings hold whole steps.
+  const auto rough = rough_outline(piece, grid, steps.empty() || steps.front().landing());
+  cut.outline.ring = on_goods(rough.ring);
+  for (const auto& hole : rough.holes)
+    cut.outline.holes.push_back(on_goods(hole));
   cut.group = fmt::format("{}/{}/{}", piece.stair_index, piece.flight_index, piece.floor_index);
   if (carpet.pattern && !steps.empty()) {
     const auto& step = steps.front();

@@ -25,8 +25,12 @@ Json placement(const Placement& p) {
          {"v_mm", mm(p.v)},
          {"width_mm", mm(p.width)},
          {"length_mm", mm(p.length)}};
-  if (!p.outline.empty())
-    j["outline_mm"] = list(p.outline, [](const GoodsPoint& c) { return Json{mm(c.u), mm(c.v)}; });
+  const auto ring = [](const GoodsRing& corners) {
+    return list(corners, [](const GoodsPoint& c) { return Json{mm(c.u), mm(c.v)}; });
+  };
+  if (!p.outline.empty()) j["outline_mm"] = ring(p.outline.ring);
+  if (!p.outline.holes.empty()) j["holes_mm"] = list(p.outline.holes, ring);
+  if (p.turned) j["turned"] = true;
   return j;
 }
 

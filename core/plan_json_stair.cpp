@@ -106,7 +106,12 @@ Json stair(const Stair& s) {
   return {{"name", s.name},
           {"flights", list(s.flights, flight)},
           {"floors", list(s.floors, [](const Floor& f) {
-             return Json{{"name", f.name}, {"carpet", f.carpet}, {"corners_mm", plan_path(f.corners)}};
+             return Json{{"name", f.name},
+                         {"carpet", f.carpet},
+                         {"corners_mm", plan_path(f.corners)},
+                         {"openings", list(f.openings, [](const FloorOpening& o) {
+                            return Json{{"name", o.name}, {"corners_mm", plan_path(o.corners)}};
+                          })}};
            })}};
 }
 

@@ -117,14 +117,19 @@ void add_strip(const TakeoffInput& in, Takeoff& out) {
     for (const Fixings& f : flight.steps)
       for (const StripPiece& s : f.strips)
         add(s.length());
-  for (const Floor& floor : in.floors) {
-    FloorStrip strip{floor.name, {}};
-    for (std::size_t i = 1; i < floor.corners.size(); ++i) {
-      const PlanPoint a = floor.corners[i], b = floor.corners[(i + 1) % floor.corners.size()];
+  const auto add_sides = [&](std::string of, const std::vector<PlanPoint>& ring, std::size_t first) {
+    FloorStrip strip{std::move(of), {}};
+    for (std::size_t i = first; i < ring.size(); ++i) {
+      const PlanPoint a = ring[i], b = ring[(i + 1) % ring.size()];
       strip.lengths.push_back(from_mm_up(std::sqrt((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y))));
       add(strip.lengths.back());
     }
     if (!strip.lengths.empty()) out.floor_strips.push_back(std::move(strip));
+  };
+  for (const Floor& floor : in.floors) {
+    add_sides(floor.name, floor.corners, 1);
+    for (const auto& opening : floor.openings)
+      add_sides(fmt::format("{}, {}", floor.name, opening.name), opening.corners, 0);
   }
   if (cuts.empty()) return;
   StripPlan plan = cut_strip(cuts, in.strip.stock_length);

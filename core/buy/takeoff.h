@@ -70,7 +70,7 @@ struct FlightFixings {
 };
 
 /// A floor takes cushion over its bounding rectangle, and strip along every side but its first, front left to
-/// front right, where a flight's landing edge lies.
+/// front right, where a flight's landing edge lies; and round its openings.
 struct TakeoffInput {
   const std::vector<Layout>& layouts;
   const std::vector<Carpet>& carpets;

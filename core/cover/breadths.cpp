@@ -1,59 +1,73 @@
 #include "cover/breadths.h"
 
+#include "measure/plan_ring.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace treadfold {
 namespace {
 
-using Polygon = std::vector<PlanPoint>;
-
 constexpr double kSame = 1e-6;           // mm
 constexpr Length kLeastFill = inches(6); // narrower ones are hard to stretch (common practice, no source)
 
-double least_x(const Polygon& p) {
+double least_x(const PlanRing& p) {
   return std::min_element(p.begin(), p.end(), [](auto a, auto b) { return a.x < b.x; })->x;
 }
-double most_x(const Polygon& p) {
+double most_x(const PlanRing& p) {
   return std::max_element(p.begin(), p.end(), [](auto a, auto b) { return a.x < b.x; })->x;
 }
 
-double area_mm2(const Polygon& p) {
-  double twice = 0;
-  for (std::size_t i = 0; i < p.size(); ++i)
-    twice += cross(p[i] - p[0], p[(i + 1) % p.size()] - p[0]);
-  return twice / 2;
-}
-
-/// Keeps the polygon counter-clockwise.
-Polygon mirrored(Polygon p) {
+/// Keeps the ring counter-clockwise.
+PlanRing mirrored(PlanRing p) {
   for (auto& c : p)
     c.x = -c.x;
   std::reverse(p.begin(), p.end());
   return p;
 }
-Polygon transposed(Polygon p) {
+PlanRing transposed(PlanRing p) {
   for (auto& c : p)
     std::swap(c.x, c.y);
   std::reverse(p.begin(), p.end());
   return p;
 }
 
-/// Where an edge passes the line, and whether it leaves what is kept.
+/// Floor, and what of it is left out; all counter-clockwise.
+struct Region {
+  PlanRing outline;
+  std::vector<FloorOpening> openings{};
+};
+
+Region changed(Region r, PlanRing (*change)(PlanRing)) {
+  r.outline = change(std::move(r.outline));
+  for (auto& opening : r.openings)
+    opening.corners = change(std::move(opening.corners));
+  return r;
+}
+
+double area_mm2(const Region& r) {
+  double area = area_mm2(r.outline);
+  for (const auto& opening : r.openings)
+    area -= area_mm2(opening.corners);
+  return area;
+}
+
+/// Where an edge of a ring passes the line, and whether it leaves what is kept.
 struct Crossing {
-  std::size_t edge = 0;
+  std::size_t ring = 0, edge = 0;
   double y = 0;
   bool leaves = false;
 };
 
-/// From the line's lower end on, leaving and coming back in turn, as a counter-clockwise outline does.
-std::vector<Crossing> crossings(const Polygon& p, double at) {
+/// From the line's lower end on, leaving and coming back in turn, as rings with the floor on their left do.
+std::vector<Crossing> crossings(const std::vector<PlanRing>& rings, double at) {
   std::vector<Crossing> found;
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const auto &a = p[i], &b = p[(i + 1) % p.size()];
-    const bool leaves = a.x < at && b.x >= at, enters = b.x < at && a.x >= at;
-    if (leaves || enters) found.push_back({i, a.y + (at - a.x) / (b.x - a.x) * (b.y - a.y), leaves});
-  }
+  for (std::size_t r = 0; r < rings.size(); ++r)
+    for (std::size_t i = 0; i < rings[r].size(); ++i) {
+      const auto &a = rings[r][i], &b = rings[r][(i + 1) % rings[r].size()];
+      const bool leaves = a.x < at && b.x >= at, enters = b.x < at && a.x >= at;
+      if (leaves || enters) found.push_back({r, i, a.y + (at - a.x) / (b.x - a.x) * (b.y - a.y), leaves});
+    }
   std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.y < b.y; });
   for (std::size_t k = 0; k < found.size(); ++k) // of those in one place the one whose turn it is
     for (std::size_t j = k; j < found.size() && found[j].y < found[k].y + kSame; ++j)
@@ -64,46 +78,55 @@ std::vector<Crossing> crossings(const Polygon& p, double at) {
   return found;
 }
 
-void add(Polygon& p, PlanPoint c) {
+void add(PlanRing& p, PlanPoint c) {
   if (p.empty() || std::abs(p.back().x - c.x) > kSame || std::abs(p.back().y - c.y) > kSame) p.push_back(c);
 }
 
 /// What lies where x < at; all of it where the outline crosses itself on the line. A corner on the line
-/// counts as beyond it.
-std::vector<Polygon> left_of(const Polygon& p, double at) {
-  const auto line = crossings(p, at);
-  std::vector<Polygon> parts;
+/// counts as beyond it. An opening on the line becomes a hollow.
+std::vector<Region> left_of(const Region& r, double at) {
+  std::vector<PlanRing> rings{r.outline};
+  for (const auto& opening : r.openings)
+    rings.emplace_back(opening.corners.rbegin(), opening.corners.rend());
+  const auto line = crossings(rings, at);
+  std::vector<Region> parts;
   bool in_turn = line.size() % 2 == 0;
   for (std::size_t k = 0; k < line.size(); ++k)
     in_turn = in_turn && line[k].leaves == (k % 2 == 0);
   if (line.empty() || !in_turn) {
-    if (!in_turn || p.front().x < at) parts.push_back(p);
+    if (!in_turn || r.outline.front().x < at) parts.push_back(r);
     return parts;
   }
   std::vector<bool> done(line.size());
   for (std::size_t first = 1; first < line.size(); first += 2) {
-    Polygon part;
+    PlanRing part;
     for (std::size_t back = first; !done[back];) {
       done[back] = true;
       add(part, {at, line[back].y});
-      auto i = (line[back].edge + 1) % p.size();
-      for (; p[i].x < at && p[(i + 1) % p.size()].x < at; i = (i + 1) % p.size())
-        add(part, p[i]);
-      add(part, p[i]);
-      const auto out = std::find_if(line.begin(), line.end(), [&](const auto& c) { return c.edge == i; });
+      const auto& ring = rings[line[back].ring];
+      auto i = (line[back].edge + 1) % ring.size();
+      for (; ring[i].x < at && ring[(i + 1) % ring.size()].x < at; i = (i + 1) % ring.size())
+        add(part, ring[i]);
+      add(part, ring[i]);
+      const auto out = std::find_if(line.begin(), line.end(),
+                                    [&](const auto& c) { return c.ring == line[back].ring && c.edge == i; });
       add(part, {at, out->y});
       back = static_cast<std::size_t>(out - line.begin()) + 1;
     }
     if (part.size() > 1 && std::abs(part.front().y - part.back().y) < kSame) part.pop_back();
-    if (part.size() > 2) parts.push_back(std::move(part));
+    if (part.size() > 2) parts.push_back({std::move(part)});
   }
+  for (const auto& opening : r.openings)
+    if (most_x(opening.corners) < at)
+      for (auto& part : parts)
+        if (holds(part.outline, opening.corners.front())) part.openings.push_back(opening);
   return parts;
 }
 
-std::vector<Polygon> right_of(const Polygon& p, double at) {
-  auto parts = left_of(mirrored(p), -at);
+std::vector<Region> right_of(const Region& r, double at) {
+  auto parts = left_of(changed(r, mirrored), -at);
   for (auto& part : parts)
-    part = mirrored(std::move(part));
+    part = changed(std::move(part), mirrored);
   return parts;
 }
 
@@ -144,10 +167,10 @@ std::vector<Length> fill_seams(Length length, const BreadthRule& rule) {
 
 /// What lies before each of the seams, and behind the last.
 template <class Take>
-void divide(Polygon whole, double from, const std::vector<Length>& seams, Take take) {
-  std::vector<Polygon> rest{std::move(whole)};
+void divide(Region whole, double from, const std::vector<Length>& seams, Take take) {
+  std::vector<Region> rest{std::move(whole)};
   for (std::size_t i = 0; i < seams.size(); ++i) {
-    std::vector<Polygon> further;
+    std::vector<Region> further;
     for (const auto& part : rest) {
       for (auto& here : left_of(part, from + seams[i].mm()))
         take(i, std::move(here));
@@ -162,33 +185,38 @@ void divide(Polygon whole, double from, const std::vector<Length>& seams, Take t
 
 } // namespace
 
-std::vector<FloorPart> in_breadths(const std::vector<PlanPoint>& floor, const BreadthRule& rule) {
-  const double left = least_x(floor);
-  const auto along = seams(from_mm_up(most_x(floor) - left), rule);
+std::vector<FloorPart> in_breadths(const Floor& floor, const BreadthRule& rule) {
+  Region whole{floor.corners, floor.openings};
+  for (auto& opening : whole.openings)
+    if (area_mm2(opening.corners) < 0) std::reverse(opening.corners.begin(), opening.corners.end());
+  const double left = least_x(whole.outline);
+  const auto along = seams(from_mm_up(most_x(whole.outline) - left), rule);
   // A part of a floor with arms need not reach to both seams.
   const auto reaches = [](double end, double from, const std::vector<Length>& seams, std::size_t i) {
     return i < seams.size() && std::abs(end - from - seams[i].mm()) < kSame;
   };
   std::vector<FloorPart> parts;
   double covered = 0;
-  divide(floor, left, along, [&](std::size_t breadth, Polygon slab) {
+  divide(whole, left, along, [&](std::size_t breadth, Region slab) {
     const bool fill = breadth > 0 && breadth == along.size();
-    slab = transposed(std::move(slab));
-    const double front = least_x(slab);
-    const auto across = fill ? fill_seams(from_mm_up(most_x(slab) - front), rule) : std::vector<Length>{};
-    divide(std::move(slab), front, across, [&](std::size_t piece, Polygon part) {
+    slab = changed(std::move(slab), transposed);
+    const double front = least_x(slab.outline);
+    const auto across =
+        fill ? fill_seams(from_mm_up(most_x(slab.outline) - front), rule) : std::vector<Length>{};
+    divide(std::move(slab), front, across, [&](std::size_t piece, Region part) {
       auto& one = parts.emplace_back();
       one.fill = fill;
-      one.seam_front = reaches(least_x(part), front, across, piece - 1);
-      one.seam_back = reaches(most_x(part), front, across, piece);
-      one.corners = transposed(std::move(part));
-      one.seam_left = reaches(least_x(one.corners), left, along, breadth - 1);
-      one.seam_right = reaches(most_x(one.corners), left, along, breadth);
-      covered += area_mm2(one.corners);
+      one.seam_front = reaches(least_x(part.outline), front, across, piece - 1);
+      one.seam_back = reaches(most_x(part.outline), front, across, piece);
+      part = changed(std::move(part), transposed);
+      one.seam_left = reaches(least_x(part.outline), left, along, breadth - 1);
+      one.seam_right = reaches(most_x(part.outline), left, along, breadth);
+      covered += area_mm2(part);
+      one.corners = std::move(part.outline), one.openings = std::move(part.openings);
     });
   });
-  if (std::abs(covered - area_mm2(floor)) < 1 + kSame * covered) return parts;
-  return {{floor}}; // its outline crosses itself
+  if (std::abs(covered - area_mm2(whole)) < 1 + kSame * covered) return parts;
+  return {{whole.outline, whole.openings}}; // its outline crosses itself
 }
 
 double seams_mm(const std::vector<FloorPart>& parts) {

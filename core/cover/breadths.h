@@ -1,8 +1,7 @@
 // A floor that no roll covers in one piece: breadths side by side.
 #pragma once
 
-#include "measure/plan_point.h"
-#include "units/length.h"
+#include "measure/stair.h"
 
 #include <optional>
 #include <vector>
@@ -12,6 +11,8 @@ namespace treadfold {
 /// What of the floor one piece covers, counter-clockwise, and on which of its sides the next piece meets it.
 struct FloorPart {
   std::vector<PlanPoint> corners;
+  std::vector<FloorOpening>
+      openings{};    // within it, counter-clockwise; those on a seam are hollows of the corners
   bool fill = false; // of the last breadth, which need not be as wide as the roll
   bool seam_left = false, seam_right = false, seam_back = false, seam_front = false;
 };
@@ -27,9 +28,8 @@ struct BreadthRule {
 /// The floor from left to right, each breadth from front to back: as wide as the roll gives, of a pattern so
 /// many repeats that every breadth begins alike, and the fill. Where seams cut a corner off, or a floor has
 /// arms, a breadth may be several parts. One part where the roll covers the floor, where it has no room for
-/// one repeat, and where the outline crosses itself. REQUIRES: a counter-clockwise outline; usable > both
-/// trims.
-std::vector<FloorPart> in_breadths(const std::vector<PlanPoint>& floor, const BreadthRule& rule);
+/// one repeat, and where the outline crosses itself. REQUIRES: usable > both trims.
+std::vector<FloorPart> in_breadths(const Floor& floor, const BreadthRule& rule);
 
 /// Length of the seams along the parts' edges, mm: each once.
 double seams_mm(const std::vector<FloorPart>& parts);

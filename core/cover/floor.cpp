@@ -63,16 +63,32 @@ void add_edges(PieceBuilder& builder, const FlatPath& outline, const FloorPart& 
   end_wall();
 }
 
+/// Seen from the stair below: v runs toward the viewer, so that the pile runs on down the stair.
+FlatPath on_flat(const std::vector<PlanPoint>& corners) {
+  FlatPath path;
+  for (const auto& corner : corners)
+    path.push_back({corner.x, -corner.y});
+  return path;
+}
+
 Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& rule, LengthUnit unit) {
   Piece piece;
   piece.flight = floor.name;
   piece.carpet = floor.carpet;
-  // Seen from the stair below: v runs toward the viewer, so that the pile runs on down the stair.
-  for (const auto& corner : part.corners)
-    piece.outline.push_back({corner.x, -corner.y});
+  piece.outline = on_flat(part.corners);
   PieceBuilder builder(piece);
   builder.face("floor", 0, piece.outline, -1, piece.outline[0], piece.outline[1], straight());
   add_edges(builder, piece.outline, part);
+  for (const auto& opening : part.openings) {
+    auto hole = on_flat(opening.corners);
+    piece.openings.push_back({0, opening.name, hole, {}, {}});
+    // Named at a right-hand corner, so that what leads to the name does not run across the opening.
+    std::rotate(hole.begin(),
+                std::max_element(hole.begin(), hole.end(), [](auto a, auto b) { return a.u < b.u; }),
+                hole.end());
+    hole.push_back(hole.front());
+    builder.line(LineRole::trim, std::move(hole), "trim at the opening");
+  }
   const auto trim = [&](bool seam) { return seam ? rule.seam_trim : rule.edge_trim; };
   piece.trim_left = trim(part.seam_left), piece.trim_right = trim(part.seam_right);
   piece.trim_back = trim(part.seam_back), piece.trim_foot = trim(part.seam_front);
@@ -92,7 +108,7 @@ Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& r
 
 std::vector<Piece> cover_floor(const Floor& floor, const CoverInput& input, const std::string& id) {
   const auto rule = rule_of(floor, input);
-  const auto parts = in_breadths(floor.corners, rule);
+  const auto parts = in_breadths(floor, rule);
   std::vector<Piece> pieces;
   for (const auto& part : parts) {
     auto& piece = pieces.emplace_back(cover_part(floor, part, rule, input.unit));

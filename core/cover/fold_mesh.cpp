@@ -61,11 +61,18 @@ private:
     return static_cast<int>(mesh_.vertices.size()) - 1;
   }
 
+  std::vector<FlatPath> floor_openings() const {
+    std::vector<FlatPath> holes;
+    for (const auto& opening : piece_.openings)
+      if (opening.step == 0) holes.push_back(opening.hole);
+    return holes;
+  }
+
   void add_face(int face) {
     const auto first = mesh_.vertices.size();
     const int from = static_cast<int>(mesh_.triangles.size());
     for (const auto& band : face_bands(placed_[static_cast<std::size_t>(face)])) {
-      bands_.push_back({face, clockwise(without_repeats(band))});
+      bands_.push_back({face, clockwise(joined_to_holes(without_repeats(band), floor_openings()))});
       const auto& path = bands_.back().outline;
       std::vector<int> at;
       for (const auto& p : path)

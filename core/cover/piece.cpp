@@ -17,6 +17,13 @@ double area_mm2(const FlatPath& outline) {
   return std::abs(twice) / 2;
 }
 
+double net_area_mm2(const Piece& piece) {
+  double area = area_mm2(piece.outline);
+  for (const auto& opening : piece.openings)
+    if (opening.step == 0) area -= area_mm2(opening.hole);
+  return area;
+}
+
 double distance_mm(FlatPoint a, FlatPoint b) { return steady::hypot(b.u - a.u, b.v - a.v); }
 
 double length_mm(const FlatPath& path) {

@@ -71,13 +71,14 @@ struct ReliefCuts {
   double whole_mm = 0; // from the line on which the carpet starts to turn to the cuts' points
 };
 
-/// Cut out for an upright on a tread, and the slit by which the carpet comes round it. Both are among the
-/// piece's lines too. The hole is the upright's own section, closed by its first point; where it reaches the
-/// outline it is a notch in it. The slit runs from the hole to a hidden edge and on through what is trimmed
-/// there, or to another hole; empty where the hole itself reaches such an edge.
+/// Cut out for an upright on a tread, and the slit by which the carpet comes round it; or where a floor is
+/// not carpeted. Both are among the piece's lines too. The hole is the upright's own section, closed by its
+/// first point; where it reaches the outline it is a notch in it. The slit runs from the hole to a hidden
+/// edge and on through what is trimmed there, or to another hole; empty where the hole itself reaches such an
+/// edge, and on a floor.
 struct Opening {
-  int step = 0;
-  std::string what; // "baluster", "newel"
+  int step = 0;     // 0: of a floor
+  std::string what; // "baluster", "newel"; on a floor its name
   FlatPath hole, slit;
   std::string way; // the slit's label: "slit to the back"
 };
@@ -161,6 +162,8 @@ Length cut_step(LengthUnit unit);
 
 /// Area inside a closed path, mm².
 double area_mm2(const FlatPath& outline);
+/// Of the net: a floor's openings are none of it.
+double net_area_mm2(const Piece& piece);
 double distance_mm(FlatPoint a, FlatPoint b);
 /// Length of an open path, mm.
 double length_mm(const FlatPath& path);

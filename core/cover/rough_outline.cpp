@@ -74,14 +74,16 @@ double cross(Point a, Point b) { return a.u * b.v - a.v * b.u; }
 
 /// The sides moved out by as much of `low` … `high` as they face: a corner that sticks out takes the corners
 /// of that rectangle between its sides along, at one that goes in the moved sides meet. Where the hollow is
-/// too narrow for that they cross.
+/// too narrow for that they cross; nothing where one of them would run backwards.
 std::vector<Point> moved_out(const std::vector<Point>& net, Point low, Point high) {
   const std::size_t n = net.size();
   // Corners of the rectangle, counter-clockwise; the one that a side with this direction takes.
   const Point of_box[] = {low, {high.u, low.v}, high, {low.u, high.v}};
   const auto taken = [](Point d) { return d.u > 0 ? (d.v > 0 ? 1 : 0) : (d.v > 0 ? 2 : 3); };
   std::vector<Point> out;
+  std::vector<std::size_t> first_of(n), last_of(n); // in `out`, by corner
   for (std::size_t i = 0; i < n; ++i) {
+    first_of[i] = out.size();
     const Point before = net[i] - net[(i + n - 1) % n], after = net[(i + 1) % n] - net[i];
     const int first = taken(before), last = taken(after);
     const double bend = cross(before, after);
@@ -89,26 +91,28 @@ std::vector<Point> moved_out(const std::vector<Point>& net, Point low, Point hig
       const Point a = net[i] + of_box[first], b = net[i] + of_box[last];
       const double along = cross(b - a, after) / bend;
       out.push_back({a.u + along * before.u, a.v + along * before.v});
-      continue;
+    } else {
+      for (int k = first;; k = (k + 1) % 4) {
+        out.push_back(net[i] + of_box[k]);
+        if (k == last || bend <= 0) break;
+      }
+      if (bend <= 0 && first != last) out.push_back(net[i] + of_box[last]);
     }
-    for (int k = first;; k = (k + 1) % 4) {
-      out.push_back(net[i] + of_box[k]);
-      if (k == last || bend <= 0) break;
-    }
-    if (bend <= 0 && first != last) out.push_back(net[i] + of_box[last]);
+    last_of[i] = out.size() - 1;
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t next = (i + 1) % n;
+    const Point was = net[next] - net[i], is = out[first_of[next]] - out[last_of[i]];
+    if (was.u * is.u + was.v * is.v < 0) return {};
   }
   return out;
 }
 
-/// The net outline with its allowances, hollows and all; empty where they leave a hollow none. In steps.
-/// Moved out a step further than need be, so that nothing is lost by rounding.
-std::vector<Corner> with_hollows(std::vector<Point> net, Point more, Corner end) {
-  double twice = 0;
-  for (std::size_t i = 0; i < net.size(); ++i)
-    twice += cross(net[i] - net[0], net[(i + 1) % net.size()] - net[0]);
-  if (twice < 0) std::reverse(net.begin(), net.end());
+/// A net ring with the goods on its left and their allowances, hollows and all; empty where they leave a
+/// hollow none. In steps. Moved out a step further than need be, so that nothing is lost by rounding.
+std::vector<Corner> with_hollows(const std::vector<Point>& net, Point low, Point high, Corner end) {
   std::vector<Corner> ring;
-  for (const auto& p : moved_out(net, {-1, -1}, more + Point{1, 1})) {
+  for (const auto& p : moved_out(net, low - Point{1, 1}, high + Point{1, 1})) {
     const Corner c{std::clamp<std::int64_t>(std::llround(p.u), 0, end.u),
                    std::clamp<std::int64_t>(std::llround(p.v), 0, end.v)};
     if (!ring.empty() && c == ring.back()) continue;
@@ -120,12 +124,39 @@ std::vector<Corner> with_hollows(std::vector<Point> net, Point more, Corner end)
     ring.pop_back();
   while (ring.size() > 2 && turn(ring.back(), ring[0], ring[1]) == 0)
     ring.erase(ring.begin());
-  return ring.size() > 2 && simple(ring) && area_twice(ring) > 0 ? ring : std::vector<Corner>{};
+  return ring.size() > 2 && simple(ring) ? ring : std::vector<Corner>{};
+}
+
+/// In steps from the rectangle's corner, counter-clockwise or not.
+std::vector<Point> in_steps(const FlatPath& path, FlatPoint corner, Length step, bool counter_clockwise) {
+  std::vector<Point> ring;
+  double twice = 0;
+  for (const auto& p : path) {
+    ring.push_back({(p.u - corner.u) / step.mm(), (p.v - corner.v) / step.mm()});
+    if (ring.size() > 1) twice += cross(ring[ring.size() - 2] - ring[0], ring.back() - ring[0]);
+  }
+  if ((twice > 0) != counter_clockwise) std::reverse(ring.begin(), ring.end());
+  return ring;
+}
+
+/// What is left of the openings when as much goods as the widest trim lies over each of their sides.
+std::vector<std::vector<Corner>> holes_of(const Piece& piece, Length step, Corner end) {
+  const double trim =
+      std::max({piece.trim_left, piece.trim_right, piece.trim_back, piece.trim_foot}).mm() / step.mm();
+  const FlatPoint corner{piece.net_origin.u - piece.trim_left.mm(),
+                         piece.net_origin.v - piece.trim_back.mm()};
+  std::vector<std::vector<Corner>> holes;
+  for (const auto& opening : piece.openings) {
+    if (opening.step > 0) continue;
+    auto hole = with_hollows(in_steps(opening.hole, corner, step, false), {-trim, -trim}, {trim, trim}, end);
+    if (!hole.empty() && area_twice(hole) < 0) holes.push_back(std::move(hole));
+  }
+  return holes;
 }
 
 } // namespace
 
-std::vector<std::pair<Length, Length>> rough_outline(const Piece& piece, Length step) {
+RoughOutline rough_outline(const Piece& piece, Length step, bool hollows) {
   if (piece.runner || piece.outline.empty()) return {};
   FlatPoint most = piece.net_origin;
   for (const auto& p : piece.outline)
@@ -148,18 +179,27 @@ std::vector<std::pair<Length, Length>> rough_outline(const Piece& piece, Length 
       for (const double v : {0.0, more_v})
         add(p.u - piece.net_origin.u + u, p.v - piece.net_origin.v + v);
   auto ring = hull(std::move(points));
-  if (piece.steps.empty()) { // a floor: its hollows hold whole steps
-    std::vector<Point> net;
-    for (const auto& p : piece.outline)
-      net.push_back({(p.u - piece.net_origin.u) / step.mm(), (p.v - piece.net_origin.v) / step.mm()});
-    auto hollow = with_hollows(std::move(net), {more_u / step.mm(), more_v / step.mm()}, end);
-    if (!hollow.empty() && area_twice(hollow) < kNearlyWhole * area_twice(ring)) ring = std::move(hollow);
+  if (hollows) {
+    auto hollow = with_hollows(in_steps(piece.outline, piece.net_origin, step, true), {},
+                               {more_u / step.mm(), more_v / step.mm()}, end);
+    if (!hollow.empty() && area_twice(hollow) > 0 && area_twice(hollow) < kNearlyWhole * area_twice(ring))
+      ring = std::move(hollow);
   }
-  if (area_twice(ring) > 2 * kNearlyWhole * static_cast<double>(end.u * end.v)) return {};
-  std::vector<std::pair<Length, Length>> outline;
-  for (const auto& c : ring)
-    outline.emplace_back(step * c.u, step * c.v);
-  return outline;
+  const auto holes = holes_of(piece, step, end);
+  if (area_twice(ring) > 2 * kNearlyWhole * static_cast<double>(end.u * end.v)) {
+    if (holes.empty()) return {};
+    ring = {{0, 0}, {end.u, 0}, end, {0, end.v}};
+  }
+  const auto lengths = [&](const std::vector<Corner>& corners) {
+    RoughRing outline;
+    for (const auto& c : corners)
+      outline.emplace_back(step * c.u, step * c.v);
+    return outline;
+  };
+  RoughOutline rough{lengths(ring)};
+  for (const auto& hole : holes)
+    rough.holes.push_back(lengths(hole));
+  return rough;
 }
 
 } // namespace treadfold

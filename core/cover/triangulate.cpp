@@ -1,5 +1,7 @@
 #include "cover/triangulate.h"
 
+#include <algorithm>
+
 namespace treadfold {
 
 namespace {
@@ -56,7 +58,60 @@ struct Rest {
   }
 };
 
+/// Does some side of the closed path come between a and b or touch what joins them? Those that end in either
+/// do not.
+bool parted(const FlatPath& path, FlatPoint a, FlatPoint b) {
+  const auto apart = [](double a0, double a1, double b0, double b1) {
+    return std::max(a0, a1) < std::min(b0, b1) || std::max(b0, b1) < std::min(a0, a1);
+  };
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    const auto &p = path[i], &q = path[(i + 1) % path.size()];
+    if (same(p, a) || same(p, b) || same(q, a) || same(q, b)) continue;
+    if (apart(a.u, b.u, p.u, q.u) || apart(a.v, b.v, p.v, q.v)) continue;
+    if (turn(a, b, p) * turn(a, b, q) <= 0 && turn(p, q, a) * turn(p, q, b) <= 0) return true;
+  }
+  return false;
+}
+
+/// Does the way from corner i of the closed path to `to` begin on the path's inner side? `sign` as in Rest.
+/// J. O'Rourke, Computational Geometry in C (1998), 1.6.3. (From memory.)
+bool begins_inside(const FlatPath& path, std::size_t i, FlatPoint to, double sign) {
+  const auto at = path[i], before = path[(i + path.size() - 1) % path.size()],
+             after = path[(i + 1) % path.size()];
+  if (sign * turn(before, at, after) >= 0)
+    return sign * turn(at, to, before) > 0 && sign * turn(to, at, after) > 0;
+  return sign * turn(at, to, after) < 0 || sign * turn(to, at, before) < 0;
+}
+
 } // namespace
+
+FlatPath joined_to_holes(FlatPath outline, std::vector<FlatPath> holes) {
+  for (auto& hole : holes)
+    if ((twice_area(hole) > 0) == (twice_area(outline) > 0)) std::reverse(hole.begin(), hole.end());
+  const double sign = twice_area(outline) < 0 ? -1.0 : 1.0;
+  while (!holes.empty()) {
+    struct Way {
+      double far_mm = 1e300;
+      std::size_t from = 0, hole = 0, to = 0;
+    } best;
+    for (std::size_t h = 0; h < holes.size(); ++h)
+      for (std::size_t i = 0; i < outline.size(); ++i)
+        for (std::size_t k = 0; k < holes[h].size(); ++k)
+          if (const double far = distance_mm(outline[i], holes[h][k]);
+              far < best.far_mm && begins_inside(outline, i, holes[h][k], sign) &&
+              !parted(outline, outline[i], holes[h][k]) &&
+              std::none_of(holes.begin(), holes.end(),
+                           [&](const auto& other) { return parted(other, outline[i], holes[h][k]); }))
+            best = {far, i, h, k};
+    auto hole = std::move(holes[best.hole]);
+    holes.erase(holes.begin() + static_cast<std::ptrdiff_t>(best.hole));
+    std::rotate(hole.begin(), hole.begin() + static_cast<std::ptrdiff_t>(best.to), hole.end());
+    hole.push_back(hole.front());
+    hole.push_back(outline[best.from]);
+    outline.insert(outline.begin() + static_cast<std::ptrdiff_t>(best.from) + 1, hole.begin(), hole.end());
+  }
+  return outline;
+}
 
 std::vector<std::array<int, 3>> triangulate(const FlatPath& outline) {
   Rest rest{outline, twice_area(outline) < 0 ? -1.0 : 1.0, {}};

@@ -12,4 +12,8 @@ namespace treadfold {
 /// REQUIRES: the outline does not cross itself.
 std::vector<std::array<int, 3>> triangulate(const FlatPath& outline);
 
+/// One outline that runs out to each hole, around it and back: what triangulate() takes for a polygon with
+/// holes. REQUIRES: outline and holes neither cross themselves nor touch each other.
+FlatPath joined_to_holes(FlatPath outline, std::vector<FlatPath> holes);
+
 } // namespace treadfold

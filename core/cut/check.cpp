@@ -28,20 +28,31 @@ void check_all_placed_once(const PieceById& by_id, const Layout& layout, Breache
     if (!by_id.contains(id)) breaches.push_back(fmt::format("{} is placed, but is no piece of the job", id));
 }
 
-void check_sizes_and_edges(const PieceById& by_id, const RollLayout& roll, Breaches& breaches) {
+bool is_outline_of(const CutPiece& piece, const Placement& p) {
+  const auto lies = [&](const GoodsRing& ring, const GoodsRing& on_goods) {
+    return std::equal(ring.begin(), ring.end(), on_goods.begin(), on_goods.end(),
+                      [&](GoodsPoint c, GoodsPoint at) {
+                        if (p.turned) c = {piece.width - c.u, piece.length - c.v};
+                        return at == GoodsPoint{p.u + c.u, p.v + c.v};
+                      });
+  };
+  const auto &holes = piece.outline.holes, &on_goods = p.outline.holes;
+  return lies(piece.outline.ring, p.outline.ring) &&
+         std::equal(holes.begin(), holes.end(), on_goods.begin(), on_goods.end(), lies);
+}
+
+void check_sizes_and_edges(const PieceById& by_id, const Carpet& carpet, const RollLayout& roll,
+                           Breaches& breaches) {
   const Length hand = roll.remnant ? roll.available : roll.length_to_buy;
   Length end;
   for (const auto& p : roll.placements) {
     const auto piece = by_id.find(p.piece);
     if (piece != by_id.end() && (p.width != piece->second->width || p.length != piece->second->length))
       breaches.push_back(fmt::format("piece {} is turned or has another size on {}", p.piece, roll.stock));
-    if (piece != by_id.end() && !p.outline.empty()) {
-      std::vector<GoodsPoint> outline;
-      for (const auto& c : piece->second->outline)
-        outline.push_back({p.u + c.u, p.v + c.v});
-      if (outline != p.outline)
-        breaches.push_back(fmt::format("piece {} has another outline on {}", p.piece, roll.stock));
-    }
+    if (piece != by_id.end() && !p.outline.empty() && !is_outline_of(*piece->second, p))
+      breaches.push_back(fmt::format("piece {} has another outline on {}", p.piece, roll.stock));
+    if (p.turned && carpet.directional)
+      breaches.push_back(fmt::format("piece {} is turned on {}", p.piece, roll.stock));
     if (p.u < roll.selvage || p.u + p.width > roll.width - roll.selvage)
       breaches.push_back(fmt::format("piece {} leaves the usable width of {}", p.piece, roll.stock));
     if (p.v < Length{} || p.v + p.length > hand)
@@ -57,13 +68,17 @@ void check_sizes_and_edges(const PieceById& by_id, const RollLayout& roll, Breac
 }
 
 pack::Outline outline_of(const Placement& p) {
-  pack::Outline outline;
-  for (const auto& c : p.outline)
-    outline.ring.push_back({c.u.ticks, c.v.ticks});
+  const auto in_ticks = [](const GoodsRing& ring) {
+    pack::Ring ticks;
+    for (const auto& c : ring)
+      ticks.push_back({c.u.ticks, c.v.ticks});
+    return ticks;
+  };
   const auto right = p.u + p.width, end = p.v + p.length;
-  if (outline.ring.empty())
-    for (const auto& c : {GoodsPoint{p.u, p.v}, {right, p.v}, {right, end}, {p.u, end}})
-      outline.ring.push_back({c.u.ticks, c.v.ticks});
+  if (p.outline.empty()) return {in_ticks({{p.u, p.v}, {right, p.v}, {right, end}, {p.u, end}}), {}};
+  pack::Outline outline{in_ticks(p.outline.ring), {}};
+  for (const auto& hole : p.outline.holes)
+    outline.holes.push_back(in_ticks(hole));
   return outline;
 }
 
@@ -274,7 +289,7 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
     in_hand = std::max(in_hand, p.length);
   for (const auto& roll : layout.rolls) {
     check_goods(carpet, roll, breaches);
-    check_sizes_and_edges(by_id, roll, breaches);
+    check_sizes_and_edges(by_id, carpet, roll, breaches);
     check_overlap(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
     check_knife(roll, carpet.laid == Laid::straight, breaches);

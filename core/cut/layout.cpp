@@ -85,7 +85,7 @@ std::vector<RollLayout> cuts_from_roll(const Work& work, const Chosen& chosen, c
       cut.end = row.end;
       cut.chosen.insert(cut.chosen.end(), row.chosen.begin(), row.chosen.end());
       for (auto spot : row.at)
-        cut.at.push_back({spot.u, spot.v - cut.begin});
+        cut.at.push_back({spot.u, spot.v - cut.begin, spot.turned});
     }
   }
   std::vector<RollLayout> rolls;
@@ -121,12 +121,20 @@ Length to_buy(const std::vector<RollLayout>& rolls) {
 
 double area_m2(Length width, Length length) { return width.mm() * length.mm() * 1e-6; }
 
+pack::Ring in_ticks(const GoodsRing& ring) {
+  pack::Ring ticks;
+  for (const auto& c : ring)
+    ticks.push_back({c.u.ticks, c.v.ticks});
+  return ticks;
+}
+
 rows::RectOutlines outlines_of(const Work& work, const Chosen& chosen) {
   rows::RectOutlines outlines;
   for (int i : chosen) {
-    auto& outline = outlines.emplace_back();
-    for (const auto& c : work.pieces[static_cast<std::size_t>(i)].outline)
-      outline.push_back({c.u.ticks, c.v.ticks});
+    const auto& of_piece = work.pieces[static_cast<std::size_t>(i)].outline;
+    auto& outline = outlines.emplace_back(pack::Outline{in_ticks(of_piece.ring), {}});
+    for (const auto& hole : of_piece.holes)
+      outline.holes.push_back(in_ticks(hole));
   }
   return outlines;
 }
@@ -155,7 +163,8 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   c.whole_rows = found.whole_rows;
   auto outlines = close;
   if (work.carpet.laid == Laid::outlines)
-    rows::search_outlines(task.rects, outlines_of(work, c.share.roll), task.strip, goal, outlines, c.bound);
+    rows::search_outlines(task.rects, outlines_of(work, c.share.roll), !work.carpet.directional, task.strip,
+                          goal, outlines, c.bound);
   c.rolls = cuts_from_roll(work, c.share.roll, found, goods);
   c.straight_to_buy = to_buy(c.rolls);
   // Not divided into cuts, for none of its parts need be short enough to be one.
@@ -369,14 +378,20 @@ Layout lay_out(const std::vector<CutPiece>& pieces, const Carpet& carpet, const 
   return layout;
 }
 
-std::int64_t covered_area(Length width, Length length, const std::vector<GoodsPoint>& outline) {
+std::int64_t covered_area(Length width, Length length, const GoodsOutline& outline) {
   if (outline.empty()) return width.ticks * length.ticks;
-  std::int64_t twice = 0;
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const auto a = outline[i], b = outline[(i + 1) % outline.size()], from = outline[0];
-    twice += (a.u - from.u).ticks * (b.v - from.v).ticks - (b.u - from.u).ticks * (a.v - from.v).ticks;
-  }
-  return std::abs(twice) / 2;
+  const auto twice = [](const GoodsRing& ring) {
+    std::int64_t sum = 0;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const auto a = ring[i], b = ring[(i + 1) % ring.size()], from = ring[0];
+      sum += (a.u - from.u).ticks * (b.v - from.v).ticks - (b.u - from.u).ticks * (a.v - from.v).ticks;
+    }
+    return std::abs(sum);
+  };
+  std::int64_t area = twice(outline.ring);
+  for (const auto& hole : outline.holes)
+    area -= twice(hole);
+  return area / 2;
 }
 
 Length whole_rows(const std::vector<CutPiece>& pieces, Length usable_width) {

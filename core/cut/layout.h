@@ -4,7 +4,7 @@
 // Guarantees (cut/check.h tests them without sharing code with the search)
 //  1. Placements never overlap; of those laid by their outlines, the outlines do not.
 //  2. Nothing leaves the roll's usable width, and nothing starts before the roll's end.
-//  3. No piece is turned.
+//  3. No piece is turned, but by half where the goods have no direction.
 //  4. Pieces of one match group lie on one lattice of the pattern, each with the phase it asked for.
 //  5. length_to_buy >= length_used >= lower_bound.
 //  6. The strokes of knife_order separate every piece; where the carpet is laid straight, all go from
@@ -31,6 +31,16 @@ struct GoodsPoint {
   friend bool operator==(const GoodsPoint&, const GoodsPoint&) = default;
 };
 
+using GoodsRing = std::vector<GoodsPoint>;
+
+/// A polygon, counter-clockwise (u to the right, v up), and what of it is left out, either way round.
+struct GoodsOutline {
+  GoodsRing ring;
+  std::vector<GoodsRing> holes{};
+  bool empty() const { return ring.empty(); }
+  friend bool operator==(const GoodsOutline&, const GoodsOutline&) = default;
+};
+
 /// A rectangle to cut; u across the roll, v along it.
 struct CutPiece {
   std::string id;
@@ -40,20 +50,20 @@ struct CutPiece {
   std::string match_group;
   Length phase_u,
       phase_v; // motif's place within the piece: (u0+phase_u, v0+phase_v) lies on the group's lattice
-  /// What of the rectangle is needed: a polygon that touches all four sides, from the rectangle's
-  /// corner. Empty: all of it.
-  std::vector<GoodsPoint> outline{};
+  /// What of the rectangle is needed, from its corner; it touches all four sides. Empty: all of it.
+  GoodsOutline outline{};
 };
 
 struct Placement {
   std::string piece;
   Length u, v; // the corner nearest to the roll's end and left edge
   Length width, length;
-  std::vector<GoodsPoint> outline{}; // of a piece laid by it, on the goods; empty: the rectangle
+  GoodsOutline outline{}; // of a piece laid by it, on the goods; empty: the rectangle
+  bool turned = false;    // half round
 };
 
 /// What is covered of the goods, in ticks²: a rectangle, or the outline in it if there is one.
-std::int64_t covered_area(Length width, Length length, const std::vector<GoodsPoint>& outline);
+std::int64_t covered_area(Length width, Length length, const GoodsOutline& outline);
 
 /// One straight stroke of the knife, or a piece cut out along its own four sides. Dimensions run from the
 /// roll's end (cross-cut) or the left edge (rip).

@@ -62,6 +62,7 @@ int find_motif_places(const std::vector<Rect>& rects, int groups, Strip& strip);
 
 struct Spot {
   Ticks u = 0, v = 0;
+  bool turned = false; // half round, of what is laid by its outline
 };
 
 /// How the next piece finds its place.

@@ -55,6 +55,19 @@ bool shares_its_rectangle(const std::vector<CutPiece>& pieces, const Chosen& cho
   return false;
 }
 
+void lay_by_outline(const GoodsOutline& outline, bool turned, Placement& placed) {
+  const GoodsPoint end{placed.u + placed.width, placed.v + placed.length};
+  const auto laid = [&](GoodsRing ring) {
+    for (auto& c : ring)
+      c = turned ? GoodsPoint{end.u - c.u, end.v - c.v} : GoodsPoint{placed.u + c.u, placed.v + c.v};
+    return ring;
+  };
+  placed.turned = turned;
+  placed.outline.ring = laid(outline.ring);
+  for (const auto& hole : outline.holes)
+    placed.outline.holes.push_back(laid(hole));
+}
+
 } // namespace
 
 Task make_task(const std::vector<CutPiece>& pieces, const Chosen& chosen, const Goods& goods,
@@ -105,10 +118,8 @@ RollLayout show(const std::vector<CutPiece>& pieces, const Chosen& chosen, const
   for (std::size_t i = 0; i < chosen.size(); ++i) {
     const CutPiece& p = pieces[static_cast<std::size_t>(chosen[i])];
     Placement& placed = roll.placements.emplace_back(
-        Placement{p.id, Length{at[i].u} + goods.selvage, {at[i].v}, p.width, p.length, {}});
-    if (shares_its_rectangle(pieces, chosen, at, i))
-      for (const auto& c : p.outline)
-        placed.outline.push_back({placed.u + c.u, placed.v + c.v});
+        Placement{p.id, Length{at[i].u} + goods.selvage, {at[i].v}, p.width, p.length});
+    if (shares_its_rectangle(pieces, chosen, at, i)) lay_by_outline(p.outline, at[i].turned, placed);
     roll.length_used = std::max(roll.length_used, Length{at[i].v} + p.length);
   }
   std::stable_sort(roll.placements.begin(), roll.placements.end(),

@@ -51,6 +51,18 @@ void check_arrival(Context& context, const Stair& stair, const Flight& flight) {
   if (arrival.joined && (!top.left.closed() || !top.right.closed()))
     refuse("joined", "an open side at the top step",
            "walls or skirts at its sides; beside an open end the landing is seamed");
+  if (arrival.joined && !floor->openings.empty())
+    refuse("joined", fmt::format("a floor with an opening, {}", in_quotes(floor->openings.front().name)),
+           "a floor without, or a seam");
+  const double from = arrival.from_left.mm(), to = (arrival.from_left + top.width).mm(),
+               edge = (top.going + kInch).mm();
+  for (const auto& opening : floor->openings)
+    if (!arrival.joined && std::any_of(opening.corners.begin(), opening.corners.end(),
+                                       [&](PlanPoint p) { return p.y < edge && from < p.x && p.x < to; }))
+      refuse(
+          "floor",
+          fmt::format("{} reaches into the landing edge, {} deep", in_quotes(opening.name), show(top.going)),
+          "openings behind it");
   double least_depth = 1e300; // where the landing edge is cut out
   for (std::size_t i = 2; i < floor->corners.size(); ++i)
     least_depth = std::min(least_depth, floor->corners[i].y);

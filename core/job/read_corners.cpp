@@ -1,6 +1,7 @@
 // Corners by offsets: the tape lies along the front, and square to it.
 
 #include "job/read_parts.h"
+#include "measure/plan_ring.h"
 #include "units/steady.h"
 
 #include <algorithm>
@@ -13,29 +14,18 @@ namespace {
 constexpr LengthRange kOffset{{}, kFoot * 60};
 constexpr LengthRange kFront{inches(3), kFoot * 60};
 
-double turn(PlanPoint a, PlanPoint b, PlanPoint c) {
-  return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
-}
+} // namespace
 
-bool cross(PlanPoint a, PlanPoint b, PlanPoint c, PlanPoint d) {
-  return (turn(a, b, c) > 0) != (turn(a, b, d) > 0) && (turn(c, d, a) > 0) != (turn(c, d, b) > 0);
-}
-
-/// Why these corners are no floor, or "".
-std::string fault(const std::vector<PlanPoint>& corners) {
+std::string fault_of_corners(const std::vector<PlanPoint>& corners) {
   const std::size_t n = corners.size();
-  double twice = 0;
   for (std::size_t i = 0; i < n; ++i) {
     const auto &p = corners[i], &q = corners[(i + 1) % n];
-    twice += p.x * q.y - q.x * p.y;
     if (steady::hypot(q.x - p.x, q.y - p.y) < inches(0, 1, 4).mm()) return "two corners in one place";
     for (std::size_t k = i + 2; k < n; ++k)
-      if ((k + 1) % n != i && cross(p, q, corners[k], corners[(k + 1) % n])) return "edges that cross";
+      if ((k + 1) % n != i && edges_meet(p, q, corners[k], corners[(k + 1) % n])) return "edges that cross";
   }
-  return twice <= 0 ? "corners the wrong way round" : std::string();
+  return area_mm2(corners) <= 0 ? "corners the wrong way round" : std::string();
 }
-
-} // namespace
 
 std::optional<Length> read_offset(ObjectReader& o, std::string_view key, std::string_view other) {
   const auto forth = o.length_if(key, kOffset), back = o.length_if(other, kOffset);
@@ -57,22 +47,26 @@ std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key) {
   return PlanPoint{along->mm(), off->mm()};
 }
 
-std::vector<PlanPoint> read_floor_corners(ObjectReader& floor) {
-  const auto front = floor.length("front", kFront);
+std::optional<std::vector<PlanPoint>> read_corner_list(ObjectReader& part, std::size_t least) {
   std::vector<PlanPoint> corners;
-  bool good = front.has_value();
-  if (front) corners = {{0, 0}, {front->mm(), 0}};
-  for (const auto& entry : floor.list("corners", 1, 40)) {
-    ObjectReader o(floor.context(), *entry.node, entry.where);
+  const auto entries = part.list("corners", least, 40);
+  for (const auto& entry : entries) {
+    ObjectReader o(part.context(), *entry.node, entry.where);
     const auto along = o.is_object() ? read_offset(o, "along", "left_of") : std::nullopt,
                off = o.is_object() ? read_offset(o, "off", "before") : std::nullopt;
-    if (along && off)
-      corners.push_back({along->mm(), off->mm()});
-    else
-      good = false;
+    if (along && off) corners.push_back({along->mm(), off->mm()});
   }
-  if (!good) return {};
-  if (const auto found = fault(corners); !found.empty()) {
+  if (corners.size() < std::max(least, entries.size())) return {};
+  return corners;
+}
+
+std::vector<PlanPoint> read_floor_corners(ObjectReader& floor) {
+  const auto front = floor.length("front", kFront);
+  const auto others = read_corner_list(floor, 1);
+  if (!front || !others) return {};
+  std::vector<PlanPoint> corners{{0, 0}, {front->mm(), 0}};
+  corners.insert(corners.end(), others->begin(), others->end());
+  if (const auto found = fault_of_corners(corners); !found.empty()) {
     floor.context().findings.error(
         floor.at("corners"), found,
         "the corners in turn, on from the front right one round to the front left");

@@ -16,15 +16,10 @@ std::vector<PlanPoint> rectangle(Length width, Length length) {
   return {{0, 0}, {w, 0}, {w, l}, {0, l}};
 }
 
-Floor read_floor(Context& context, const Entry& entry, const std::vector<std::string>& carpet_ids) {
-  ObjectReader o(context, *entry.node, entry.where);
-  Floor f;
-  f.where = entry.where;
-  f.name = o.name("name");
-  f.carpet = read_carpet_id(o, carpet_ids);
-  f.fill_pieces = o.integer_or("fill_pieces", 1, 12, 1);
+/// In one of the three ways; none if the readings make no floor.
+std::vector<PlanPoint> read_outline(ObjectReader& o) {
+  Context& context = o.context();
   const auto width = o.length_if("width", kSide), length = o.length_if("length", kSide);
-  if (!o.is_object()) return f;
   if (o.has("corners")) {
     for (const auto* key : {"width", "length", "right", "back", "left", "diagonal_from_front_left",
                             "diagonal_from_front_right", "tolerance"}) {
@@ -32,13 +27,12 @@ Floor read_floor(Context& context, const Entry& entry, const std::vector<std::st
       if (o.has(key))
         context.findings.error(o.at(key), fmt::format("'{}' beside corners", key), "front and corners alone");
     }
-    f.corners = read_floor_corners(o);
-    return f;
+    return read_floor_corners(o);
   }
   if (!o.has("width") && !o.has("length")) {
-    if (const auto solved = read_quad(o, kSide, kDiagonal, "all four sides, or width and length"))
-      f.corners.assign(solved->corners.begin(), solved->corners.end());
-    return f;
+    const auto solved = read_quad(o, kSide, kDiagonal, "all four sides, or width and length");
+    if (!solved) return {};
+    return {solved->corners.begin(), solved->corners.end()};
   }
   for (const auto key : kQuadKeys) {
     o.find(key);
@@ -48,7 +42,20 @@ Floor read_floor(Context& context, const Entry& entry, const std::vector<std::st
   }
   o.need("width", "the width, beside the length");
   o.need("length", "the length, beside the width");
-  if (width && length) f.corners = rectangle(*width, *length);
+  if (!width || !length) return {};
+  return rectangle(*width, *length);
+}
+
+Floor read_floor(Context& context, const Entry& entry, const std::vector<std::string>& carpet_ids) {
+  ObjectReader o(context, *entry.node, entry.where);
+  Floor f;
+  f.where = entry.where;
+  f.name = o.name("name");
+  f.carpet = read_carpet_id(o, carpet_ids);
+  f.fill_pieces = o.integer_or("fill_pieces", 1, 12, 1);
+  if (!o.is_object()) return f;
+  f.corners = read_outline(o);
+  f.openings = read_floor_openings(o, f.corners);
   return f;
 }
 

@@ -114,6 +114,7 @@ Carpet read_carpet(Context& context, const Entry& entry) {
   c.thickness = thickness.value_or(kZero);
   read_handling(o, c);
   c.pattern = read_pattern(o, c.pattern_flows);
+  c.directional = o.boolean_or("directional", true);
   c.dye_lot = o.text_or("dye_lot");
   c.remnants = read_remnants(o);
   c.laid = o.choice_if<Laid>(

@@ -23,6 +23,8 @@ Terms read_terms(ObjectReader& root);
 
 /// `carpets`: ids that flights and floors may name.
 std::vector<Stair> read_stairs(ObjectReader& root, const std::vector<Carpet>& carpets);
+/// Of a floor with that outline, none if it could not be read.
+std::vector<FloorOpening> read_floor_openings(ObjectReader& floor, const std::vector<PlanPoint>& outline);
 std::vector<Floor> read_floors(ObjectReader& stair, const std::vector<std::string>& carpet_ids);
 /// A flight's "landing", if it says one; checked against the stair's floors once they are read.
 std::optional<Arrival> read_arrival(ObjectReader& flight);
@@ -38,6 +40,10 @@ std::optional<Length> read_offset(ObjectReader& o, std::string_view key, std::st
 /// A corner by offsets from the front left corner: "along" the front (or "left_of" it) and "off" it, square
 /// (or "before" it), mm.
 std::optional<PlanPoint> read_corner(ObjectReader& part, std::string_view key);
+/// The list "corners" by offsets, of `least` or more; nothing if one is wrong.
+std::optional<std::vector<PlanPoint>> read_corner_list(ObjectReader& part, std::size_t least);
+/// Why these corners are no outline, counter-clockwise, or "".
+std::string fault_of_corners(const std::vector<PlanPoint>& corners);
 /// A floor's corners by offsets: its "front", then its "corners"; none if they make no floor.
 std::vector<PlanPoint> read_floor_corners(ObjectReader& floor);
 /// The tread of `part`, a step's "tread", as its readings give it.

@@ -49,6 +49,7 @@ struct Carpet {
   std::optional<Length> min_fold_radius;
   bool fold_radius_told = false; // by the user; else usual for the construction
   std::optional<Pattern> pattern;
+  bool directional = true;    // else a piece looks the same turned half round
   bool pattern_flows = false; // on from each straight step into the next; else its motif is on every nosing
   std::string dye_lot;        // of the roll on offer; "" = not known
   /// Floors that no roll covers are divided for this one of roll_widths; nothing: for the widest.

@@ -103,13 +103,20 @@ struct Flight {
   std::optional<int> treads_counted;
 };
 
+/// What within a floor is not carpeted: a hearth, a stairwell, a column. Its corners run either way round.
+struct FloorOpening {
+  std::string name;
+  std::vector<PlanPoint> corners;
+};
+
 /// A landing or floor: a polygon solved from its readings, counter-clockwise from the front left corner.
 struct Floor {
   std::string name;
   std::vector<PlanPoint> corners;
   std::string carpet;
   std::string where;
-  int fill_pieces = 1; // in so many the last of its breadths is cut, one behind the other
+  int fill_pieces = 1;                  // in so many the last of its breadths is cut, one behind the other
+  std::vector<FloorOpening> openings{}; // clear of the outline and of each other
 };
 
 struct Stair {

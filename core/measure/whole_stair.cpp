@@ -1,5 +1,6 @@
 #include "measure/whole_stair.h"
 
+#include "measure/plan_ring.h"
 #include "measure/step_frames.h"
 #include "measure/tread_plan.h"
 #include "measure/winder.h"
@@ -15,18 +16,9 @@ namespace treadfold {
 
 namespace {
 
-using Outline = std::vector<PlanPoint>;
+using Outline = PlanRing;
 
 constexpr double kNothing_mm = 25.4 / 16; // less than this is within what a tape reads
-
-double area(const Outline& outline) {
-  double twice = 0;
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const auto &p = outline[i], &q = outline[(i + 1) % outline.size()];
-    twice += p.x * q.y - q.x * p.y;
-  }
-  return twice / 2;
-}
 
 /// What two convex outlines share (Sutherland and Hodgman's clipping). `by`: anticlockwise.
 Outline shared(Outline outline, const Outline& by) {
@@ -49,7 +41,7 @@ Outline shared(Outline outline, const Outline& by) {
 }
 
 Outline anticlockwise(Outline outline) {
-  if (area(outline) < 0) std::reverse(outline.begin(), outline.end());
+  if (area_mm2(outline) < 0) std::reverse(outline.begin(), outline.end());
   return outline;
 }
 
@@ -129,9 +121,9 @@ private:
   void reaching_return(std::size_t i, Hand hand) {
     const auto &step = flight_.steps[i], &above = flight_.steps[i + 1];
     const auto region = moved(return_of(step, hand), frames_[i]);
-    const double both = area(shared(region, moved(body(above), frames_[i + 1])));
+    const double both = area_mm2(shared(region, moved(body(above), frames_[i + 1])));
     if (region.size() < 3 || both < kNothing_mm * kNothing_mm) return;
-    const double share = both / area(region);
+    const double share = both / area_mm2(region);
     if (share < 0.02) return;
     warn(step.where,
          fmt::format("the {} return of step {} reaching into step {}: both would be on {:.0f} % of it",

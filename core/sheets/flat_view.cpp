@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace treadfold {
 namespace {
@@ -101,9 +102,9 @@ Box number_room(const FlatLayout& f, const Box& box, bool level_words) {
           f.edges.bottom + 7};
 }
 
-Box box_of(const Face& face, const Viewport& view) {
+Box box_of(const FlatPath& path, const Viewport& view) {
   Box box{1e12, 1e12, -1e12, -1e12};
-  for (const auto& p : face.outline) {
+  for (const auto& p : path) {
     const PagePoint q = view.at(p.u, p.v);
     box.left = std::min(box.left, q.x), box.right = std::max(box.right, q.x);
     box.top = std::min(box.top, q.y), box.bottom = std::max(box.bottom, q.y);
@@ -112,10 +113,10 @@ Box box_of(const Face& face, const Viewport& view) {
 }
 
 /// Where across the face words that reach `half` to each side stand clear of holes and slits: at the first of
-/// these shares of its width, or at the first of all if nowhere.
+/// these shares of its width, or nowhere.
 template <std::size_t N>
-double clear_of_holes(const Piece& piece, const Viewport& view, const Box& face, double half,
-                      const double (&shares)[N]) {
+std::optional<double> clear_of_holes(const Piece& piece, const Viewport& view, const Box& face, double half,
+                                     const double (&shares)[N]) {
   for (const double share : shares) {
     const double x = face.left + share * face.width();
     const auto near = [&](const FlatPath& path) {
@@ -128,7 +129,7 @@ double clear_of_holes(const Piece& piece, const Viewport& view, const Box& face,
                      [&](const Opening& o) { return near(o.hole) || near(o.slit); }))
       return x;
   }
-  return face.left + shares[0] * face.width();
+  return {};
 }
 
 /// Words in the piece interrupt the lines that lead to its marks.
@@ -141,10 +142,11 @@ void ground(Drawing& page, PagePoint middle, double width, double height) {
 void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece, const Reader& reader) {
   Box largest;
   for (const auto& face : piece.faces) {
-    const Box box = box_of(face, f.view);
+    const Box box = box_of(face.outline, f.view);
     if (!face.hidden && box.width() * box.height() > largest.width() * largest.height()) largest = box;
   }
-  const double x = clear_of_holes(piece, f.view, largest, kArrowRoom, kArrows);
+  const double x = clear_of_holes(piece, f.view, largest, kArrowRoom, kArrows)
+                       .value_or(largest.left + kArrows[0] * largest.width());
   const double shaft = std::min(0.7 * largest.height(), 24.0), y = largest.centre().y;
   ground(page, {x - 2.7, y}, 3.6, text_width(reader.say("pile"), kBodyType, true) + 0.6); // beside the shaft
   pile_arrow(page, {x, y - shaft / 2}, {x, y + shaft / 2}, reader);
@@ -152,14 +154,22 @@ void draw_pile(Drawing& page, const FlatLayout& f, const Piece& piece, const Rea
 
 void draw_names(Drawing& page, const FlatLayout& f, const Piece& piece, const Reader& reader) {
   for (const auto& face : piece.faces) {
-    const Box box = box_of(face, f.view);
+    const Box box = box_of(face.outline, f.view);
     if (face.hidden || face.bend_rad != 0 || box.height() < 8 || box.width() < 40) continue;
     std::string name = reader.said(face.name);
     if (piece.steps.size() > 1) name += " " + std::to_string(face.step);
     const double width = text_width(name, kBodyType, false), y = box.centre().y;
-    const double x = clear_of_holes(piece, f.view, box, width / 2 + 1, kNamesAt);
+    const auto clear = clear_of_holes(piece, f.view, box, width / 2 + 1, kNamesAt);
+    if (!clear && piece.steps.empty()) continue; // a floor's heading names it
+    const double x = clear.value_or(box.centre().x);
     ground(page, {x, y + 0.3}, width + 0.6, 3.8);
     write(page, {x, y + 1.3}, name, {kBodyType, false, false, Anchor::middle});
+  }
+  for (const auto& opening : piece.openings) {
+    const Box box = box_of(opening.hole, f.view);
+    if (opening.step > 0 || text_width(opening.what, kBodyType, false) > box.width() - 2) continue;
+    write(page, {box.centre().x, box.centre().y + 1.3}, opening.what,
+          {kBodyType, false, false, Anchor::middle});
   }
 }
 

@@ -18,37 +18,49 @@ struct Share {
   }
 };
 
-/// A rectangle lies within a ring if its middle does and no side of the ring passes through it.
-bool within(const OutlineRoom& box, const std::vector<GoodsPoint>& ring) {
+/// Ring and holes.
+std::vector<const GoodsRing*> rings_of(const GoodsOutline& outline) {
+  std::vector<const GoodsRing*> rings{&outline.ring};
+  for (const auto& hole : outline.holes)
+    rings.push_back(&hole);
+  return rings;
+}
+
+/// A rectangle lies within an outline if its middle does and no side of that passes through it.
+bool within(const OutlineRoom& box, const std::vector<const GoodsRing*>& rings) {
   const double left = box.low.u.mm(), right = box.high.u.mm(), top = box.low.v.mm(), foot = box.high.v.mm();
   const double u = (left + right) / 2, v = (top + foot) / 2;
   bool inside = false;
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const GoodsPoint a = ring[i], b = ring[(i + 1) % ring.size()];
-    const double a_u = a.u.mm(), a_v = a.v.mm(), by_u = (b.u - a.u).mm(), by_v = (b.v - a.v).mm();
-    if ((a_v > v) != (b.v.mm() > v) && u < a_u + (v - a_v) / by_v * by_u) inside = !inside;
-    Share through;
-    through.clip(a_u, by_u, left, right);
-    through.clip(a_v, by_v, top, foot);
-    if (through.to - through.from > 1e-9) return false;
-  }
+  for (const auto* ring : rings)
+    for (std::size_t i = 0; i < ring->size(); ++i) {
+      const GoodsPoint a = (*ring)[i], b = (*ring)[(i + 1) % ring->size()];
+      const double a_u = a.u.mm(), a_v = a.v.mm(), by_u = (b.u - a.u).mm(), by_v = (b.v - a.v).mm();
+      if ((a_v > v) != (b.v.mm() > v) && u < a_u + (v - a_v) / by_v * by_u) inside = !inside;
+      Share through;
+      through.clip(a_u, by_u, left, right);
+      through.clip(a_v, by_v, top, foot);
+      if (through.to - through.from > 1e-9) return false;
+    }
   return inside;
 }
 
 } // namespace
 
-bool goes_in(const std::vector<GoodsPoint>& ring) {
+bool goes_in(const GoodsOutline& outline) {
+  const auto& ring = outline.ring;
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const GoodsPoint a = ring[i], b = ring[(i + 1) % ring.size()], c = ring[(i + 2) % ring.size()];
     if ((b.u - a.u).mm() * (c.v - b.v).mm() < (b.v - a.v).mm() * (c.u - b.u).mm()) return true;
   }
-  return false;
+  return !outline.holes.empty();
 }
 
-std::optional<OutlineRoom> largest_rectangle(const std::vector<GoodsPoint>& ring, Length from, Length to) {
+std::optional<OutlineRoom> largest_rectangle(const GoodsOutline& outline, Length from, Length to) {
+  const auto rings = rings_of(outline);
   std::vector<Length> across, along{from, to};
-  for (const auto& c : ring)
-    across.push_back(c.u), along.push_back(std::clamp(c.v, from, to));
+  for (const auto* ring : rings)
+    for (const auto& c : *ring)
+      across.push_back(c.u), along.push_back(std::clamp(c.v, from, to));
   for (auto* lines : {&across, &along}) {
     std::stable_sort(lines->begin(), lines->end());
     lines->erase(std::unique(lines->begin(), lines->end()), lines->end());
@@ -61,7 +73,7 @@ std::optional<OutlineRoom> largest_rectangle(const std::vector<GoodsPoint>& ring
         for (std::size_t l = k + 1; l < along.size(); ++l) {
           const OutlineRoom box{{across[i], along[k]}, {across[j], along[l]}};
           const double area = (across[j] - across[i]).mm() * (along[l] - along[k]).mm();
-          if (area > most && within(box, ring)) most = area, best = box;
+          if (area > most && within(box, rings)) most = area, best = box;
         }
   return best;
 }

@@ -7,15 +7,15 @@
 
 namespace treadfold {
 
-/// Does a corner of the ring go in? The ring is counter-clockwise, u to the right and v up.
-bool goes_in(const std::vector<GoodsPoint>& ring);
+/// Does a corner of its ring go in, or has it a hole?
+bool goes_in(const GoodsOutline& outline);
 
 struct OutlineRoom {
   GoodsPoint low, high;
 };
 
-/// The largest upright rectangle within the ring between `from` and `to` along the goods, of those whose
-/// sides lie on lines through the ring's corners.
-std::optional<OutlineRoom> largest_rectangle(const std::vector<GoodsPoint>& ring, Length from, Length to);
+/// The largest upright rectangle within the outline between `from` and `to` along the goods, of those whose
+/// sides lie on lines through its corners.
+std::optional<OutlineRoom> largest_rectangle(const GoodsOutline& outline, Length from, Length to);
 
 } // namespace treadfold

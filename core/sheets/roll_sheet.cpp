@@ -214,10 +214,12 @@ void draw_stretch(Flow& flow, const Plan& plan, const Layout& layout, const Roll
   what_to_order(flow, roll, reader);
   if (&roll == &layout.rolls.front()) whole_order(flow, plan, layout);
   if (flow.rest().height() < 0.5 * content_box(flow.page()).height()) flow.new_page(); // a long name
-  const std::string scale =
+  std::string scale =
       reader.say("Scale {}, seen from the pile. Circles: strokes of the knife in their order. Left: running "
                  "dimensions from the roll's end. In the pieces: rips from the left edge.",
                  Viewport{{}, denominator}.name());
+  if (std::any_of(roll.placements.begin(), roll.placements.end(), [](const auto& p) { return p.turned; }))
+    scale += " " + reader.say("Turned: half round, as goods without direction allow.");
   const double words = 3 * leading(kSmallType);
   const std::vector<RollPart> parts =
       roll_parts(roll, denominator, flow.rest().height() - words, content_box(flow.page()).height() - words);

@@ -133,17 +133,23 @@ private:
     const Pen pen = sound ? Pen::hairline : Pen::warning;
     const Fill fill = sound ? Fill::carpet : Fill::warning;
     if (p.outline.empty()) return rectangle(page_, *box, pen, fill);
+    page_.paths.push_back(on_page(p.outline.ring, pen, fill));
+    for (const GoodsRing& hole : p.outline.holes)
+      page_.paths.push_back(on_page(hole, pen, Fill::paper));
+  }
+
+  /// Along each side: where it comes onto the page, and where it leaves it.
+  Path on_page(const GoodsRing& ring, Pen pen, Fill fill) const {
     Path path{{}, true, pen, fill};
-    for (std::size_t i = 0; i < p.outline.size(); ++i) {
-      const GoodsPoint a = p.outline[i], b = p.outline[(i + 1) % p.outline.size()];
-      // Along each side: where it comes onto the page, and where it leaves it.
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const GoodsPoint a = ring[i], b = ring[(i + 1) % ring.size()];
       const bool down = a.v <= b.v;
       const Length first = down ? part_.from : part_.to, last = down ? part_.to : part_.from;
       if ((down ? b.v < first : b.v > first) || (down ? a.v > last : a.v < last)) continue;
       path.points.push_back(at(a, b, first));
       path.points.push_back(at(b, a, last));
     }
-    page_.paths.push_back(std::move(path));
+    return path;
   }
 
   void offcut_ground(const Offcut& o) {
@@ -165,18 +171,19 @@ private:
 
   /// Of a piece that the knife goes around, as far as they are on this page.
   void sides(const Placement& p) {
-    const auto ring = ring_of(p);
+    const Length right = p.u + p.width, end = p.v + p.length;
+    if (p.outline.empty()) return sides(GoodsRing{{p.u, p.v}, {right, p.v}, {right, end}, {p.u, end}});
+    sides(p.outline.ring);
+    for (const GoodsRing& hole : p.outline.holes)
+      sides(hole);
+  }
+  void sides(const GoodsRing& ring) {
     for (std::size_t i = 0; i < ring.size(); ++i) {
       GoodsPoint a = ring[i], b = ring[(i + 1) % ring.size()];
       if (a.v > b.v) std::swap(a, b);
       if (b.v < part_.from || a.v > part_.to || (a.v == b.v && !here(a.v))) continue;
       line(page_, at(a, b, part_.from), at(b, a, part_.to), Pen::knife);
     }
-  }
-
-  static std::vector<GoodsPoint> ring_of(const Placement& p) {
-    if (!p.outline.empty()) return p.outline;
-    return {{p.u, p.v}, {p.u + p.width, p.v}, {p.u + p.width, p.v + p.length}, {p.u, p.v + p.length}};
   }
 
   /// a on the page; where the line from a to b comes from beyond the page's end `edge`, where it passes that.
@@ -302,35 +309,45 @@ private:
     return out;
   }
 
-  /// For its words: the rectangle; where its outline goes in, the largest one that lies in that.
-  std::optional<Box> room_for_words(const Placement& p) const {
-    if (!goes_in(p.outline)) return shown(p.u, p.v, p.width, p.length);
-    const auto room = largest_rectangle(p.outline, part_.from, part_.to);
-    if (!room) return {};
-    return shown(room->low.u, room->low.v, room->high.u - room->low.u, room->high.v - room->low.v);
+  /// For its words, the best first: the largest rectangle that lies in its outline, the rectangle around it
+  /// unless it goes in.
+  std::vector<Box> rooms_for_words(const Placement& p) const {
+    std::vector<Box> rooms;
+    const auto add = [&](const std::optional<Box>& room) {
+      if (room) rooms.push_back(*room);
+    };
+    if (!p.outline.empty())
+      if (const auto room = largest_rectangle(p.outline, part_.from, part_.to))
+        add(shown(room->low.u, room->low.v, room->high.u - room->low.u, room->high.v - room->low.v));
+    if (!goes_in(p.outline)) add(shown(p.u, p.v, p.width, p.length));
+    return rooms;
   }
 
   void piece_words(const Placement& p) {
-    const auto whole = room_for_words(p);
-    if (!whole) return;
-    const Box box{whole->left + 0.8, whole->top + 0.8, whole->right - 0.8, whole->bottom - 0.8};
+    const auto rooms = rooms_for_words(p);
+    std::any_of(rooms.begin(), rooms.end(), [&](const Box& room) { return piece_words(p, room); });
+  }
+
+  bool piece_words(const Placement& p, const Box& whole) {
+    const Box box{whole.left + 0.8, whole.top + 0.8, whole.right - 0.8, whole.bottom - 0.8};
     const PlannedPiece* planned = piece_of(plan_, p.piece);
     const bool sound = !planned || planned->proof.passed;
     const std::string w = show_length(p.width, reader_), l = show_length(p.length, reader_);
+    const std::string name = p.turned ? p.piece + " " + reader_.say("turned") : p.piece;
     const Box below{box.left, box.top + kRipType + 0.6, box.right,
                     box.bottom}; // leaves room for the rip's dimension
-    const std::vector<Words> words = sound ? arrangements(p.piece, w, l)
+    const std::vector<Words> words = sound ? arrangements(name, w, l)
                                            : std::vector<Words>{{{p.piece, reader_.say("DO NOT CUT")}, false},
                                                                 {{p.piece, reader_.say("DO NOT CUT")}, true}};
     if (set_words(below, words, kHeadType, kCutType, !sound) || set_words(box, words, kHeadType, 3.1, !sound))
-      return;
+      return true;
     // Too small for its size, which stands in the cutting list under this id.
-    const std::vector<Words> id{{{p.piece}, false}, {{p.piece}, true}};
-    if (set_words(box, id, kCutType, 1.6, !sound)) return;
+    const std::vector<Words> id{{{name}, false}, {{name}, true}};
+    if (set_words(box, id, kCutType, 1.6, !sound)) return true;
     // A narrow band: capitals leave room of their own above and below.
     constexpr double kAir = 0.3;
-    set_words({whole->left, whole->top - kAir, whole->right, whole->bottom + kAir}, id, kCutType, 1.6,
-              !sound);
+    return set_words({whole.left, whole.top - kAir, whole.right, whole.bottom + kAir}, id, kCutType, 1.6,
+                     !sound);
   }
 
   void offcut_words(const Offcut& o) {

@@ -4,6 +4,7 @@
 
 #include "buy/quantity.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -11,6 +12,11 @@
 namespace treadfold {
 
 namespace {
+
+bool any_opening(const Plan& plan) {
+  return std::any_of(plan.pieces.begin(), plan.pieces.end(),
+                     [](const PlannedPiece& p) { return p.steps.empty() && !p.piece.openings.empty(); });
+}
 
 /// "3", "27.5": as many decimals as it has, two at most.
 std::string count(double quantity) {
@@ -104,9 +110,12 @@ void strip_pieces(Flow& flow, const Plan& plan) {
     table.rows.push_back({floor.name, "", reader.say("floor"), sides, ""});
   }
   flow.table(table, {{{Anchor::left, true}, {}, {}, {Anchor::right, !floors.empty()}, {Anchor::left, true}}});
-  if (!floors.empty())
-    flow.paragraph(reader.say(
-        "A floor's sides are named from the right one round to the left; its front takes no strip."));
+  if (!floors.empty()) {
+    std::string words = reader.say(
+        "A floor's sides are named from the right one round to the left; its front takes no strip.");
+    if (any_opening(plan)) words += " " + reader.say("Every side of an opening takes strip.");
+    flow.paragraph(words);
+  }
   flow.paragraph(
       reader.say("Lengths are over the longer edge. Two nails at least in each piece.")); // CRI 105 §11.1
 }

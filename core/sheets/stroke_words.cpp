@@ -31,14 +31,24 @@ std::string freed(const Stroke& s, const RollLayout& roll, const Reader& reader)
   return all;
 }
 
-/// Of a piece that is cut out along its outline; else nothing.
-std::string corners_of(const Stroke& s, const RollLayout& roll, LengthUnit unit) {
-  std::string corners;
-  for (const Placement& p : roll.placements)
-    if (s.kind == Stroke::Kind::around && p.piece == s.frees)
-      for (const auto& c : p.outline)
-        corners += (corners.empty() ? "" : "; ") + run(c.u, unit) + " × " + run(c.v, unit);
-  return corners;
+/// How a piece that is cut out along its outline is marked; of any other nothing.
+std::string outline_of(const Stroke& s, const RollLayout& roll, const Reader& reader) {
+  const auto corners = [&](const GoodsRing& ring) {
+    std::string all;
+    for (const auto& c : ring)
+      all += (all.empty() ? "" : "; ") + run(c.u, reader) + " × " + run(c.v, reader);
+    return all;
+  };
+  std::string words;
+  for (const Placement& p : roll.placements) {
+    if (s.kind != Stroke::Kind::around || p.piece != s.frees || p.outline.empty()) continue;
+    words = reader.say("Its corners, from the left edge × from the end: {}. Frees {}.",
+                       corners(p.outline.ring), p.piece);
+    for (const auto& hole : p.outline.holes)
+      words += " " + reader.say("Cut out of it, to the corners {}.", corners(hole));
+    if (p.turned) words += " " + reader.say("It lies turned half round.");
+  }
+  return words;
 }
 
 } // namespace
@@ -64,9 +74,7 @@ std::string stroke_in_words(const Stroke& s, const RollLayout& roll, bool loose,
     words = reader.say("Rip at {} from the left edge", run(s.at, unit));
     break;
   }
-  if (const auto corners = corners_of(s, roll, reader); !corners.empty())
-    return words + ". " +
-           reader.say("Its corners, from the left edge × from the end: {}. Frees {}.", corners, s.frees);
+  if (const auto outline = outline_of(s, roll, reader); !outline.empty()) return words + ". " + outline;
   if (s.kind == Stroke::Kind::rip)
     words += ", " + reader.say("from {} to {} along the roll", run(s.from, unit), run(s.to, unit));
   else if (across)

@@ -232,6 +232,19 @@ void seam_breadth(Work& w) {
         w.size(inches(2, 3, 4)));
 }
 
+/// Common practice, no source.
+void cut_out_openings(Work& w) {
+  std::vector<std::string> names;
+  for (const auto& opening : w.piece().openings)
+    if (std::find(names.begin(), names.end(), opening.what) == names.end()) names.push_back(opening.what);
+  if (names.empty()) return;
+  w.care("Cover or rail off a stairwell before you work near it: you go backwards, on your knees.");
+  w.care(kBlade);
+  w.say("Cut out for {}, as drawn, but {} smaller on every side; that much is trimmed in place. Where it "
+        "stands up, slit on from it to the nearest edge, and seal the slit as a seam.",
+        w.reader.list(names), w.size(w.allow().floor_trim));
+}
+
 void floor_order(Work& w) {
   const Piece& p = w.piece();
   w.say("Take the piece marked {}: {} across, {} along the pile. Lay it with the pile toward the stair "
@@ -246,6 +259,7 @@ void floor_order(Work& w) {
     // CRI 105 §13.1
     w.say("Lay the pad up to the strip, its joins square to any carpet seam or {} away from it.",
           w.size(inches(6)));
+  cut_out_openings(w);
   if (p.breadth) seam_breadth(w);
   w.care(kKnees);
   // CRI 105 older ed. §16.5

@@ -141,6 +141,18 @@ TEST(Takeoff, AFloorTakesStripRoundAllSidesButTheLandingEdge) {
   EXPECT_EQ(t.pad_cuts.back().length, kFoot * 3);
 }
 
+TEST(Takeoff, StripRunsAllRoundAnOpeningOfAFloor) {
+  auto g = given(1);
+  const double w = (kFoot * 12).mm(), d = (kFoot * 10).mm(), ft = kFoot.mm();
+  Floor hall{"hall", {{0, 0}, {w, 0}, {w, d}, {0, d}}, "twist", ""};
+  hall.openings = {{"hearth", {{3 * ft, 3 * ft}, {8 * ft, 3 * ft}, {8 * ft, 5 * ft}, {3 * ft, 5 * ft}}}};
+  g.floors = {hall};
+  const auto t = g.take_off();
+  ASSERT_EQ(t.floor_strips.size(), 2u);
+  EXPECT_EQ(t.floor_strips[1].name, "hall, hearth");
+  EXPECT_EQ(t.floor_strips[1].lengths, (std::vector<Length>{kFoot * 5, kFoot * 2, kFoot * 5, kFoot * 2}));
+}
+
 TEST(Takeoff, FloorsStripsAreNamedSideBySide) {
   auto g = given(1);
   const double w = 1828.8, d = 914.4; // 6 × 3 ft

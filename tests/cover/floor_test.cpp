@@ -54,6 +54,23 @@ Corners columns() {
   return corners;
 }
 
+/// Within columns(), whose columns all have what lies from 3 ft to 5 ft; often on seams.
+std::vector<FloorOpening> in_columns(const Corners& columns) {
+  double end = 0;
+  for (const auto& c : columns)
+    end = std::max(end, c.x);
+  std::vector<FloorOpening> openings;
+  double x = 0;
+  while (*rc::gen::inRange(0, 3) > 0) {
+    const double left = x + 152.4 * *rc::gen::inRange(1, 12), right = left + 152.4 * *rc::gen::inRange(1, 40);
+    if (right >= end) break;
+    const double front = 304.8 * 3 + *rc::gen::inRange(1, 300), back = front + *rc::gen::inRange(1, 300);
+    openings.push_back({"hearth", {{left, front}, {right, front}, {right, back}, {left, back}}});
+    x = right;
+  }
+  return openings;
+}
+
 /// As far from its middle as chance will have it, in each of several directions.
 Corners star() {
   const int count = *rc::gen::inRange(3, 12);
@@ -101,18 +118,33 @@ double extent(const Piece& piece, double FlatPoint::*axis) {
          axis;
 }
 
-Corners plan_of(const Piece& piece) {
+Corners plan_of(const FlatPath& path) {
   Corners corners;
-  for (const auto& p : piece.outline)
+  for (const auto& p : path)
     corners.push_back({p.u, -p.v});
   return corners;
+}
+Corners plan_of(const Piece& piece) { return plan_of(piece.outline); }
+
+bool carpeted(const Piece& piece, PlanPoint at) {
+  return inside(plan_of(piece), at) &&
+         std::none_of(piece.openings.begin(), piece.openings.end(),
+                      [&](const Opening& o) { return inside(plan_of(o.hole), at); });
+}
+
+bool carpeted(const Floor& floor, PlanPoint at) {
+  return inside(floor.corners, at) &&
+         std::none_of(floor.openings.begin(), floor.openings.end(),
+                      [&](const FloorOpening& o) { return inside(o.corners, at); });
 }
 
 } // namespace
 
 RC_GTEST_PROP(Breadths, CoverTheFloorOnceAndFitTheRoll, ()) {
-  const auto corners = *rc::gen::inRange(0, 2) ? columns() : star();
+  const bool in_whole_feet = *rc::gen::inRange(0, 2) > 0;
+  const auto corners = in_whole_feet ? columns() : star();
   auto floor = floor_of(corners);
+  if (in_whole_feet) floor.openings = in_columns(corners);
   floor.fill_pieces = *rc::gen::inRange(1, 5);
   auto carpet = goods(inches(*rc::gen::inRange(27, 180)));
   if (*rc::gen::inRange(0, 2))
@@ -122,7 +154,7 @@ RC_GTEST_PROP(Breadths, CoverTheFloorOnceAndFitTheRoll, ()) {
   double sum = 0;
   for (const auto& piece : pieces) {
     RC_ASSERT(area(plan_of(piece)) > 0);
-    sum += area(plan_of(piece));
+    sum += net_area_mm2(piece);
     RC_ASSERT(piece.cut_width <= carpet.roll_widths.front());
     RC_ASSERT(piece.cut_width >= piece.net_width + piece.trim_left + piece.trim_right);
     // Where it ends without another piece to meet it, there is a wall.
@@ -146,14 +178,17 @@ RC_GTEST_PROP(Breadths, CoverTheFloorOnceAndFitTheRoll, ()) {
     RC_ASSERT((part.seam_back ? meets(low_v, high_v) : piece.trim_back == trim));
     RC_ASSERT((part.seam_front ? meets(high_v, low_v) : piece.trim_foot == trim));
   }
-  RC_ASSERT(std::abs(sum - area(corners)) < 1 + 1e-9 * sum); // mm²
+  double net = area(corners);
+  for (const auto& opening : floor.openings)
+    net -= area(opening.corners);
+  RC_ASSERT(std::abs(sum - net) < 1 + 1e-9 * sum); // mm²
 
   auto points = some_points();
   for (int i = 0; i < 500; ++i) {
     const PlanPoint at = points();
     const auto times =
-        std::count_if(pieces.begin(), pieces.end(), [&](const Piece& p) { return inside(plan_of(p), at); });
-    RC_ASSERT(times == (inside(corners, at) ? 1 : 0));
+        std::count_if(pieces.begin(), pieces.end(), [&](const Piece& p) { return carpeted(p, at); });
+    RC_ASSERT(times == (carpeted(floor, at) ? 1 : 0));
   }
 }
 
@@ -218,7 +253,7 @@ RC_GTEST_PROP(RoughOutlines, OfFloorsHoldTheNetWithItsAllowancesEverywhere, ()) 
   const auto piece = covered(floor, goods(kFoot * 200)).front();
   const auto step = cut_step(LengthUnit::inch);
   Corners ring;
-  for (const auto& [u, v] : rough_outline(piece, step)) {
+  for (const auto& [u, v] : rough_outline(piece, step, true).ring) {
     RC_ASSERT(u.ticks % step.ticks == 0 && v.ticks % step.ticks == 0);
     ring.push_back({u.mm(), v.mm()});
   }
@@ -264,7 +299,7 @@ TEST(RoughOutlines, OfAnLShapedFloorKeepTheHollow) {
       floor_of({{0, 0}, {10 * ft, 0}, {10 * ft, 4 * ft}, {4 * ft, 4 * ft}, {4 * ft, 12 * ft}, {0, 12 * ft}});
   const auto piece = covered(floor, goods(kFoot * 12)).front();
   double twice = 0;
-  const auto ring = rough_outline(piece, cut_step(LengthUnit::inch));
+  const auto ring = rough_outline(piece, cut_step(LengthUnit::inch), true).ring;
   ASSERT_EQ(ring.size(), 6u);
   for (std::size_t i = 0; i < ring.size(); ++i) {
     const auto &a = ring[i], &b = ring[(i + 1) % ring.size()];
@@ -299,4 +334,71 @@ TEST(Breadths, AFloorWhoseOutlineCrossesItselfIsNotDivided) {
       floor_of({{0, 0}, {30 * ft, 0}, {0, 20 * ft}, {30 * ft, 20 * ft}, {30 * ft, 21 * ft}, {0, 10 * ft}}),
       goods(kFoot * 12));
   EXPECT_EQ(pieces.size(), 1u);
+}
+
+// A hall over a stairwell: the opening lies across the seam, and is a hollow of both breadths.
+TEST(Breadths, AnOpeningOnASeamIsAHollowOfBothBreadths) {
+  const double ft = 304.8;
+  auto floor = floor_of(rectangle(20, 10));
+  floor.openings = {{"stairwell", {{9 * ft, 4 * ft}, {15 * ft, 4 * ft}, {15 * ft, 7 * ft}, {9 * ft, 7 * ft}}},
+                    {"hearth", {{2 * ft, 2 * ft}, {5 * ft, 2 * ft}, {5 * ft, 4 * ft}, {2 * ft, 4 * ft}}}};
+  const auto pieces = covered(floor, goods(kFoot * 12));
+  ASSERT_EQ(pieces.size(), 2u);
+  EXPECT_EQ(pieces[0].outline.size(), 8u);
+  EXPECT_EQ(pieces[1].outline.size(), 8u);
+  ASSERT_EQ(pieces[0].openings.size(), 1u);
+  EXPECT_EQ(pieces[0].openings[0].what, "hearth");
+  EXPECT_TRUE(pieces[1].openings.empty());
+  EXPECT_NEAR(seams_mm({*pieces[0].breadth, *pieces[1].breadth}), 7 * ft, 1e-6);
+  EXPECT_NEAR(net_area_mm2(pieces[0]) + net_area_mm2(pieces[1]), (200 - 18 - 6) * ft * ft, 1);
+}
+
+RC_GTEST_PROP(RoughOutlines, LeaveTheTrimOverEverySideOfAnOpening, ()) {
+  auto floor = floor_of(rectangle(80, 80));
+  auto hole = *rc::gen::inRange(0, 2) ? columns() : star();
+  const double by = *rc::gen::inRange(1, 8) / 8.0; // small ones leave nothing
+  for (auto& c : hole)
+    c = {12192 + by * c.x * 0.5, 12192 + by * c.y * 0.5};
+  floor.openings = {{"well", hole}};
+  const auto piece = covered(floor, goods(kFoot * 200)).front();
+  const auto rough = rough_outline(piece, cut_step(LengthUnit::inch), true);
+  RC_ASSERT(rough.holes.size() <= 1u);
+  RC_TAG(rough.holes.empty() ? "closed" : "open");
+  if (rough.holes.empty()) return;
+  Corners ring;
+  for (const auto& [u, v] : rough.holes[0])
+    ring.push_back({u.mm(), v.mm()});
+  const double trim = usual_allowances().floor_trim.mm();
+  const auto stays_clear = [&](PlanPoint in_cut) {
+    const PlanPoint at{in_cut.x - trim + piece.net_origin.u, -(in_cut.y - trim + piece.net_origin.v)};
+    for (const double x : {-trim, 0.0, trim})
+      for (const double y : {-trim, 0.0, trim})
+        RC_ASSERT(inside(hole, {at.x + x, at.y + y}));
+  };
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    for (const double share : {0.0, 0.25, 0.5, 0.75})
+      stays_clear(ring[i] + share * (ring[(i + 1) % ring.size()] - ring[i]));
+  auto points = some_points();
+  for (int i = 0; i < 500; ++i) {
+    const PlanPoint at = PlanPoint{12192, 12192} + 0.5 * points();
+    if (inside(ring, at)) stays_clear(at);
+  }
+}
+
+TEST(RoughOutlines, OfAHearthAreItsSizeLessTwoTrims) {
+  auto floor = floor_of(rectangle(11, 11));
+  const double ft = 304.8;
+  floor.openings = {
+      {"hearth", {{3 * ft, 3 * ft}, {7 * ft, 3 * ft}, {7 * ft, 5 * ft}, {3 * ft, 5 * ft}}},
+      {"pipe", {{8 * ft, 8 * ft}, {8.4 * ft, 8 * ft}, {8.4 * ft, 8.4 * ft}, {8 * ft, 8.4 * ft}}}};
+  const auto rough =
+      rough_outline(covered(floor, goods(kFoot * 12)).front(), cut_step(LengthUnit::inch), true);
+  EXPECT_EQ(rough.ring.size(), 4u);
+  ASSERT_EQ(rough.holes.size(), 1u); // the pipe's is all trim
+  const auto& hole = rough.holes[0];
+  ASSERT_EQ(hole.size(), 4u);
+  const auto [left, right] = std::minmax_element(hole.begin(), hole.end());
+  // 48 by 24 in less 3 in at every side; a sixteenth there is lost.
+  EXPECT_EQ(right->first - left->first, inches(42) - inches(0, 1, 8));
+  EXPECT_EQ(right->second - left->second, inches(18) - inches(0, 1, 8));
 }

@@ -263,3 +263,21 @@ TEST(FoldMesh, AFloorLiesFlatAtEveryFraction) {
     for (const auto& p : positions(mesh, piece, {}, fraction))
       EXPECT_EQ(p[2], 0);
 }
+
+TEST(FoldMesh, AnOpeningOfAFloorIsLeftOpen) {
+  Floor floor;
+  floor.name = "hall", floor.carpet = "main";
+  floor.corners = {{0, 0}, {2000, 0}, {2000, 1000}, {1000, 1000}, {1000, 1500}, {0, 1500}};
+  floor.openings = {{"hearth", {{200, 200}, {700, 200}, {700, 600}, {200, 600}}}};
+  const auto carpet = usual_carpet();
+  const auto piece = cover_floor(floor, {carpet, {}, usual_allowances(), LengthUnit::inch}, "F").front();
+  const auto mesh = fold_mesh(piece);
+  double area = 0;
+  for (const auto& t : mesh.triangles) {
+    const auto at = [&](std::size_t k) { return mesh.vertices[static_cast<std::size_t>(t[k])].flat; };
+    area +=
+        std::abs((at(1).u - at(0).u) * (at(2).v - at(0).v) - (at(1).v - at(0).v) * (at(2).u - at(0).u)) / 2;
+  }
+  EXPECT_NEAR(area, 2.5e6 - 0.2e6, 1e-3);
+  EXPECT_NEAR(area, net_area_mm2(piece), 1e-3);
+}

@@ -3,6 +3,7 @@
 
 #include "cover/triangulate.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -59,4 +60,37 @@ RC_GTEST_PROP(Triangulate, AnyStarIsFilledOnceEitherWayRound, ()) {
   expect_filled(path);
   std::reverse(path.begin(), path.end());
   expect_filled(path);
+}
+
+RC_GTEST_PROP(Triangulate, APolygonWithHolesIsFilledButForThem, ()) {
+  const FlatPath outline{{0, 0}, {1000, 0}, {1000, 1000}, {0, 1000}};
+  std::vector<FlatPath> holes; // in a grid, so that many corners lie in line
+  double holes_area = 0;
+  for (int i = 0; i < 5; ++i)
+    for (int k = 0; k < 5; ++k) {
+      if (*rc::gen::inRange(0, 3) == 0) continue;
+      const double u = 200 * i + 20, v = 200 * k + 20, w = *rc::gen::inRange(1, 5) * 40,
+                   l = *rc::gen::inRange(1, 5) * 40;
+      holes.push_back({{u, v}, {u + w, v}, {u + w, v + l}, {u, v + l}});
+      holes_area += w * l;
+      if (*rc::gen::inRange(0, 2)) std::reverse(holes.back().begin(), holes.back().end());
+    }
+  const auto path = joined_to_holes(outline, holes);
+  double filled = 0;
+  for (const auto& t : triangulate(path)) {
+    RC_ASSERT(twice(path, t) > 0);
+    filled += twice(path, t) / 2;
+    // Its middle lies in no hole.
+    FlatPoint corner[3];
+    for (std::size_t k = 0; k < 3; ++k)
+      corner[k] = path[static_cast<std::size_t>(t[k])];
+    const FlatPoint middle{(corner[0].u + corner[1].u + corner[2].u) / 3,
+                           (corner[0].v + corner[1].v + corner[2].v) / 3};
+    for (const auto& hole : holes) {
+      const auto [u0, u1] = std::minmax({hole[0].u, hole[1].u, hole[2].u});
+      const auto [v0, v1] = std::minmax({hole[0].v, hole[1].v, hole[2].v});
+      RC_ASSERT(!(u0 < middle.u && middle.u < u1 && v0 < middle.v && middle.v < v1));
+    }
+  }
+  RC_ASSERT(std::abs(filled - (1e6 - holes_area)) < 1e-3);
 }

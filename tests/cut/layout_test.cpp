@@ -75,7 +75,7 @@ TEST(Outlines, SlantedPiecesReachIntoEachOthersRectanglesAndAreCutAround) {
   std::vector<CutPiece> pieces;
   add(pieces, 4, inches(100), inches(40));
   for (auto& p : pieces) // from 40 in long at the left to a point at the right
-    p.outline = {{{}, {}}, {inches(100), inches(39)}, {inches(100), inches(40)}, {{}, inches(40)}};
+    p.outline.ring = {{{}, {}}, {inches(100), inches(39)}, {inches(100), inches(40)}, {{}, inches(40)}};
   auto carpet = plain_carpet();
   carpet.sold_in = kInch;
   EXPECT_EQ(only_roll(good_layout(pieces, carpet)).length_to_buy, inches(160));
@@ -97,9 +97,55 @@ TEST(Outlines, SlantedPiecesReachIntoEachOthersRectanglesAndAreCutAround) {
   auto pushed = layout; // one into another: the checker sees it, though rectangles may overlap
   auto& p = pushed.rolls.front().placements.back();
   p.v -= inches(1);
-  for (auto& c : p.outline)
+  for (auto& c : p.outline.ring)
     c.v -= inches(1);
   EXPECT_FALSE(check_layout(pieces, carpet, pushed).empty());
+}
+
+TEST(Outlines, PiecesLieInTheOpeningOfAFloor) {
+  std::vector<CutPiece> pieces;
+  add(pieces, 1, inches(144), inches(120), "hall");
+  pieces[0].outline.ring = {{{}, {}}, {inches(144), {}}, {inches(144), inches(120)}, {{}, inches(120)}};
+  pieces[0].outline.holes = {{{inches(30), inches(30)},
+                              {inches(30), inches(90)},
+                              {inches(110), inches(90)},
+                              {inches(110), inches(30)}}};
+  add(pieces, 4, inches(40), inches(30)); // fill the opening
+  auto carpet = plain_carpet();
+  carpet.laid = Laid::outlines;
+  const auto layout = good_layout(pieces, carpet);
+  const auto& roll = only_roll(layout);
+  EXPECT_EQ(roll.length_to_buy, inches(120));
+  EXPECT_EQ(layout.close_to_buy, inches(180));
+  EXPECT_TRUE(layout.proved_least); // the hall alone is as long
+  const auto& hall = *std::find_if(roll.placements.begin(), roll.placements.end(),
+                                   [](const auto& p) { return p.piece == "P1"; });
+  EXPECT_EQ(hall.outline, pieces[0].outline);
+  EXPECT_EQ(covered_area(hall.width, hall.length, hall.outline),
+            (inches(144).ticks * inches(120).ticks) - inches(80).ticks * inches(60).ticks);
+
+  auto moved = layout; // half an inch over the opening's edge
+  for (auto& p : moved.rolls.front().placements)
+    if (p.piece != "P1") p.u += inches(0, 1, 2);
+  EXPECT_FALSE(check_layout(pieces, carpet, moved).empty());
+}
+
+TEST(Outlines, AreTurnedHalfRoundOnlyOnGoodsWithoutDirection) {
+  std::vector<CutPiece> pieces;
+  add(pieces, 2, inches(144), inches(40));
+  for (auto& p : pieces)
+    p.outline.ring = {{{}, {}}, {inches(144), {}}, {{}, inches(40)}};
+  auto carpet = plain_carpet();
+  carpet.laid = Laid::outlines;
+  EXPECT_EQ(only_roll(good_layout(pieces, carpet)).length_to_buy, inches(80));
+  carpet.directional = false;
+  const auto layout = good_layout(pieces, carpet);
+  const auto& roll = only_roll(layout);
+  EXPECT_EQ(roll.length_to_buy, inches(40));
+  EXPECT_TRUE(layout.proved_least);
+  EXPECT_NE(roll.placements[0].turned, roll.placements[1].turned);
+  carpet.directional = true;
+  EXPECT_FALSE(check_layout(pieces, carpet, layout).empty());
 }
 
 TEST(Knife, NoStrokeAlongAnEdgeThatIsOneAlready) {

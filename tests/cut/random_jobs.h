@@ -11,21 +11,26 @@ inline Length random_length(int low_16ths, int high_16ths) {
   return inches(0, *rc::gen::inRange(low_16ths, high_16ths), 16);
 }
 
-/// The rectangle without two of its corners; or L-shaped.
-inline std::vector<GoodsPoint> random_outline(Length w, Length l) {
+/// The rectangle without two of its corners; or L-shaped; or a frame.
+inline GoodsOutline random_outline(Length w, Length l) {
   const auto part = [](Length x, std::int64_t least = 0) {
     return Length{*rc::gen::inRange<std::int64_t>(least, x.ticks)};
   };
   if (*rc::gen::inRange(0, 3) == 0) {
     const Length u = part(w, 1), v = part(l, 1);
-    return {{{}, {}}, {u, {}}, {u, v}, {w, v}, {w, l}, {{}, l}};
+    return {{{{}, {}}, {u, {}}, {u, v}, {w, v}, {w, l}, {{}, l}}};
+  }
+  if (*rc::gen::inRange(0, 3) == 0 && w > inches(2) && l > inches(2)) {
+    const Length rim = inches(0, 1, 2), right = part(w - rim, 2 * rim.ticks),
+                 foot = part(l - rim, 2 * rim.ticks);
+    return {{{{}, {}}, {w, {}}, {w, l}, {{}, l}}, {{{rim, rim}, {rim, foot}, {right, foot}, {right, rim}}}};
   }
   const Length left = part(w), right = part(w), top = part(l), foot = part(l);
-  std::vector<GoodsPoint> outline{{left, {}}, {w, {}}, {w, l - foot}, {w - right, l}, {{}, l}, {{}, top}};
-  std::vector<GoodsPoint> corners; // one where a cut is of no size
+  const GoodsRing outline{{left, {}}, {w, {}}, {w, l - foot}, {w - right, l}, {{}, l}, {{}, top}};
+  GoodsRing corners; // one where a cut is of no size
   for (const auto& c : outline)
     if (corners.empty() || (corners.back() != c && corners.front() != c)) corners.push_back(c);
-  return corners;
+  return {corners};
 }
 
 inline std::vector<CutPiece> random_pieces(bool matched, int most = 25) {
@@ -65,6 +70,7 @@ inline Carpet random_carpet(bool patterned, bool remnants) {
                             random_length(160, 16 * 200), *rc::gen::inRange(0, 2) ? "B7" : "", ""});
   if (*rc::gen::inRange(0, 2)) c.dye_lot = "B7";
   c.laid = *rc::gen::element(Laid::straight, Laid::close, Laid::outlines);
+  c.directional = *rc::gen::inRange(0, 2) > 0;
   if (*rc::gen::inRange(0, 4) == 0)
     c.roll_length = random_length(16 * 90, 16 * 200); // an order of several cuts
   if (*rc::gen::inRange(0, 3) == 0) c.in_hand = random_length(16 * 20, 16 * 120);

@@ -242,6 +242,27 @@ TEST(ReadJob, FloorsAreRectanglesOrSolvedFromTheTape) {
   EXPECT_NEAR(floors[1].corners[2].y, 40 * 25.4, 1e-6);
 }
 
+TEST(ReadJob, OpeningsOfAFloorAreRectanglesOrCornersEitherWayRound) {
+  const auto job = good(with(small_job(), "/stairs/0/floors", parse(R"([
+      {"name": "hall", "carpet": "plain", "width": "12'", "length": "10'", "openings": [
+        {"name": "hearth", "along": "3'", "off": "6'", "width": "4'", "length": "2'"},
+        {"name": "column", "corners": [{"along": "2'", "off": "2'"}, {"along": "2'", "off": "3'"},
+                                       {"along": "3'", "off": "2'"}]}]}])")));
+  const auto& openings = job.stairs[0].floors[0].openings;
+  ASSERT_EQ(openings.size(), 2u);
+  const auto at = [](std::int64_t x_ft, std::int64_t y_ft) {
+    return PlanPoint{(kFoot * x_ft).mm(), (kFoot * y_ft).mm()};
+  };
+  EXPECT_EQ(openings[0].name, "hearth");
+  EXPECT_EQ(openings[0].corners, (std::vector<PlanPoint>{at(3, 6), at(7, 6), at(7, 8), at(3, 8)}));
+  EXPECT_EQ(openings[1].corners, (std::vector<PlanPoint>{at(2, 2), at(2, 3), at(3, 2)}));
+}
+
+TEST(ReadJob, GoodsHaveADirectionUnlessTheyAreSaidToHaveNone) {
+  EXPECT_TRUE(good(small_job()).carpets[0].directional);
+  EXPECT_FALSE(good(with(small_job(), "/carpets/0/directional", false)).carpets[0].directional);
+}
+
 TEST(ReadJob, TapeReadingsThatDisagreeAreAWarningAtTheFloor) {
   const auto reading = read(with(small_job(), "/stairs/0/floors", parse(R"([
       {"name": "top", "carpet": "plain", "front": "30", "right": "40", "back": "30", "left": "40",

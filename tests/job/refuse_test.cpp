@@ -88,6 +88,64 @@ TEST(Refuse, LimitsHoldToTheTick) {
   }
 }
 
+TEST(Refuse, OpeningsThatAreNotClearOfTheFloorAndOfEachOther) {
+  const auto problem = [](const std::string& openings, const Json& landing = {}) {
+    auto job = with(small_job(), "/stairs/0/floors",
+                    parse(R"([{"name": "hall", "carpet": "plain",
+        "front": "100", "corners": [{"along": "100", "off": "80"}, {"along": "50", "off": "80"},
+          {"along": "50", "off": "60"}, {"left_of": "0", "off": "60"}], "openings": )" +
+                          openings + "}]"));
+    if (!landing.is_null()) job = with(with(job, kF + "/landing", landing), kF + "/right", "wall");
+    return only_problem(job);
+  };
+  const std::string kFloor = "/stairs/0/floors/0";
+  const auto hearth = [](const char* along, const char* off, const char* width, const char* length) {
+    return std::string(R"({"name": "hearth", "along": ")") + along + R"(", "off": ")" + off +
+           R"(", "width": ")" + width + R"(", "length": ")" + length + R"("})";
+  };
+  const auto good = hearth("10", "10", "20", "20");
+  for (const auto& near : {hearth("0", "10", "20", "20"), hearth("10", "1/2", "20", "20"),
+                           hearth("60", "70", "60", "5"),  // over the right edge
+                           hearth("10", "40", "60", "30"), // over the corner that goes in
+                           hearth("10", "62", "20", "10"), // beyond it
+                           hearth("49 1/2", "60 1/2", "10", "10")})
+    EXPECT_EQ(problem("[" + near + "]").where, kFloor + "/openings/0") << near;
+  for (const auto& other : {hearth("30 1/2", "10", "20", "20"), hearth("15", "15", "5", "5"),
+                            hearth("5", "5", "40", "40"), hearth("20", "20", "30", "5")})
+    EXPECT_EQ(problem("[" + good + "," + other + "]").found, "an opening that does not lie clear of 'hearth'")
+        << other;
+  EXPECT_EQ(problem(R"([{"name": "a", "corners": [{"along": "10", "off": "10"}, {"along": "20", "off": "20"},
+                        {"along": "20", "off": "10"}, {"along": "10", "off": "20"}]}])")
+                .found,
+            "edges that cross");
+  EXPECT_EQ(problem(R"([{"name": "a", "width": 9, "corners": [{"along": "10", "off": "10"},
+                        {"along": "20", "off": "20"}, {"along": "20", "off": "10"}]}])")
+                .where,
+            kFloor + "/openings/0/width");
+  EXPECT_EQ(problem(R"([{"name": "a", "along": 9, "off": 9, "width": 9}])").where,
+            kFloor + "/openings/0/length");
+  const Json landing{{"floor", "hall"}, {"from_left", "2"}};
+  EXPECT_EQ(problem("[" + hearth("10", "4", "20", "20") + "]", landing).where, kF + "/landing/floor");
+  auto joined = landing;
+  joined["joined"] = true;
+  EXPECT_EQ(problem("[" + good + "]", joined).where, kF + "/landing/joined");
+}
+
+TEST(Refuse, FloorsWhoseEdgesMeetInACorner) {
+  const auto found = [](const std::string& corners) {
+    return only_problem(with(small_job(), "/stairs/0/floors", parse(R"([{"name": "hall", "carpet": "plain",
+        "front": "100", "corners": )" + corners + "}]")))
+        .found;
+  };
+  // A corner on another edge; edges that cross in a corner.
+  EXPECT_EQ(found(R"([{"along": "100", "off": "50"}, {"along": "50", "off": "0"},
+                      {"left_of": "0", "off": "50"}])"),
+            "edges that cross");
+  EXPECT_EQ(found(R"([{"along": "50", "off": "50"}, {"along": "100", "off": "100"},
+                      {"left_of": "0", "off": "100"}, {"along": "50", "off": "50"}])"),
+            "edges that cross");
+}
+
 TEST(Refuse, MetricLimitsAreWholeMillimetresAsTold) {
   auto job = parse(new_job({.risers = 13, .unit = LengthUnit::millimetre}));
   EXPECT_TRUE(read(with(job, kF + "/going", 76)).problems.empty()); // 3 in = 76.2 mm

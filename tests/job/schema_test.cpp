@@ -43,6 +43,27 @@ TEST(Schema, ExamplesAndStartingJobsValidate) {
   EXPECT_EQ(validator.complaints(small_job()), "");
 }
 
+TEST(Schema, EveryFormOfFloorMayHaveAFillInPiecesAndOpenings) {
+  const Validator validator(job_schema());
+  for (const auto* shape : {R"("width": "140", "length": "80")",
+                            R"("front": "30", "right": "40", "back": "30", "left": "40",
+                               "diagonal_from_front_left": "50")",
+                            R"("front": "90", "corners": [{"along": "90", "off": "60"},
+                                                          {"left_of": "0", "off": "60"}])"}) {
+    const auto job = with(small_job(), "/stairs/0/floors",
+                          parse(R"([{"name": "hall", "carpet": "plain",
+        "fill_pieces": 2, "openings": [
+          {"name": "hearth", "along": "4", "off": "4", "width": "6", "length": "5"},
+          {"name": "column", "corners": [{"along": "14", "off": "4"}, {"along": "18", "off": "4"},
+                                         {"along": "16", "off": "9"}]}], )" +
+                                std::string(shape) + "}]"));
+    EXPECT_EQ(validator.complaints(job), "") << shape;
+    const auto reading = read(job);
+    EXPECT_TRUE(reading.problems.empty()) << told(reading.problems);
+    EXPECT_EQ(reading.job.stairs[0].floors[0].openings.size(), 2u);
+  }
+}
+
 TEST(Schema, BrokenJobsAreRefusedByTheReaderAndTheSchema) {
   const Validator validator(job_schema());
   struct Case {

@@ -1,4 +1,4 @@
-// Floors wider than the roll, the whole way.
+// Floors wider than the roll, and floors with openings, the whole way.
 #include "cut/check.h"
 #include "plan.h"
 #include "sheets/working_order.h"
@@ -167,4 +167,55 @@ TEST(Breadths, AreBoughtAndLaidWithTheirSeams) {
   EXPECT_TRUE(said(plan, "B-1", "Lap it 1\" over B-2, and cut both at once along the seam."));
   EXPECT_FALSE(said(plan, "B-1", "Match the pattern"));
   EXPECT_FALSE(said(whole, "B", "seam tape"));
+}
+
+namespace {
+
+constexpr const char* kStairwell =
+    R"("width": "11' 6\"", "length": "12'",
+       "openings": [{"name": "well", "along": "4'", "off": "3'", "width": "5'", "length": "6'"}])";
+
+std::string words(const Plan& plan, const PlannedPiece& piece) {
+  std::string all;
+  for (const auto& instruction : working_order(plan, piece))
+    all += instruction.text + "\n";
+  return all;
+}
+
+} // namespace
+
+TEST(FloorOpenings, StepsLieInThemWhereOutlinesAreLaid) {
+  const auto rectangles = planned(kStairwell, R"(, "laid": "close")");
+  const auto outlines = planned(kStairwell, R"(, "laid": "outlines")");
+  const auto& layout = outlines.layouts[0];
+  EXPECT_LT(layout.outlines_to_buy, rectangles.layouts[0].close_to_buy);
+  const auto& hall = placed(outlines, "B");
+  ASSERT_EQ(hall.outline.holes.size(), 1u);
+  // 5 by 6 ft less 3 in at every side, and a sixteenth.
+  EXPECT_EQ(covered_area({}, {}, {hall.outline.holes[0]}),
+            (inches(54) - inches(0, 1, 8)).ticks * (inches(66) - inches(0, 1, 8)).ticks);
+}
+
+TEST(FloorOpenings, AreNoneOfTheNetAndNamedOnTheSheet) {
+  const auto with = planned(kStairwell, ""), without = planned(R"("width": "11' 6\"", "length": "12'")", "");
+  EXPECT_NEAR(without.quote.net_area_m2 - with.quote.net_area_m2, 30 * 0.3048 * 0.3048, 1e-9);
+  EXPECT_EQ(with.layouts[0].offers[0].length_to_buy, without.layouts[0].offers[0].length_to_buy);
+  for (const auto& piece : with.pieces)
+    EXPECT_EQ(words(with, piece).find("Cut out for well") != std::string::npos, piece.piece.id == "B");
+}
+
+TEST(FloorOpenings, OnASeamTakeNoTape) {
+  const auto hall = [](const std::string& more) {
+    return planned(R"("width": "20'", "length": "12'")" + more, "");
+  };
+  const auto seams = [](const Plan& plan) {
+    std::vector<FloorPart> parts;
+    for (const auto* piece : breadths(plan))
+      parts.push_back(*piece->breadth);
+    return seams_mm(parts);
+  };
+  const auto whole = hall("");
+  const auto open =
+      hall(R"(, "openings": [{"name": "well", "along": "9'", "off": "3'", "width": "5'", "length": "6'"}])");
+  EXPECT_NEAR(seams(whole) - seams(open), 6 * 304.8, 1e-6);
 }

@@ -58,7 +58,7 @@ TEST_P(Goods, RoughOutlinesHoldTheNetWithItsAllowances) {
   for (const auto& planned : plan.pieces) {
     const Piece& piece = planned.piece;
     std::vector<GoodsPoint> ring;
-    for (const auto& [u, v] : rough_outline(piece, step))
+    for (const auto& [u, v] : rough_outline(piece, step, false).ring)
       ring.push_back({u, v});
     if (ring.empty()) continue;
     Length least_u = ring[0].u, most_u = ring[0].u, least_v = ring[0].v, most_v = ring[0].v;

@@ -147,6 +147,26 @@ test('what most stairs have not is measured too, and core takes it', () =>
     assert.deepEqual((await kept(page)).job.carpets.map((carpet) => carpet.id), ['carpet-2']);
   }));
 
+test('what of a landing is not carpeted is measured, core takes it, and it is taken away again', () =>
+  withPage(async (page, address) => {
+    const id = await bringExample(page, address, 'open-stair.json');
+    const tap = (name) => page.getByRole('button', { name, exact: true }).first().tap();
+    await page.goto(`${address}#/${id}/measure/floors/0/0`);
+    await tap('Add an opening');
+    for (const [name, ...keys] of [['along', '1', '0'], ['off', '1', '2'], ['width', '8'], ['length', '9', '1/2']]) {
+      await at(page, `/floors/0/0/openings/0/${name}`);
+      for (const key of [...keys, 'Keep']) await tap(key);
+    }
+    await at(page, '/floors/0/0');
+    const { job } = await kept(page);
+    assert.deepEqual(job.stairs[0].floors[0].openings, [{ name: 'Opening', along: '10', off: '12', width: '8', length: '9 1/2' }]);
+    const core = await start(await readFile(join(repo, 'build/wasm/treadfold.wasm')));
+    assert.deepEqual(JSON.parse(core.plan(JSON.stringify(job)).json).problems.filter(({ severity }) => severity === 'error'), []);
+    await tap('Take Opening away');
+    await page.getByRole('button', { name: 'Take Opening away' }).waitFor({ state: 'detached' });
+    assert.equal('openings' in (await kept(page)).job.stairs[0].floors[0], false);
+  }));
+
 test('a measure taken back and made again draws the same roll each time, never half of one', () =>
   withPage(async (page, address) => {
     const core = await start(await readFile(join(repo, 'build/wasm/treadfold.wasm')));
@@ -198,7 +218,7 @@ test('every measuring screen fits, is big enough for a thumb, and axe finds noth
   withPage(async (page, address) => {
     const id = await bringExample(page, address, 'open-stair.json');
     const screens = ['0.0/1', '0.0/3/width', '0.0/3/right/open/return', '0.0/3/left', '0.0/usual', '0.0/7/tread/shape', '0.0/2/balusters', '0.0/2/balusters/0/spacing', '0.0/1/newels/0/size',
-      '0.0/1/starter/kind', 'ask/nosing/profile', 'ask/rise', 'ask/title', 'floors', 'floors/0/0', 'floors/0/0/diagonal_from_front_left', 'goods', 'allowances', 'allowances/allowances/hem', '0.0/usual/open_risers'];
+      '0.0/1/starter/kind', 'ask/nosing/profile', 'ask/rise', 'ask/title', 'floors', 'floors/0/0', 'floors/0/0/diagonal_from_front_left', 'goods', 'goods/carpets/0/directional', 'allowances', 'allowances/allowances/hem', '0.0/usual/open_risers'];
     const found = [];
     for (const screen of screens) {
       await page.goto(`${address}#/${id}/measure/${screen}`);

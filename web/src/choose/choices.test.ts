@@ -82,6 +82,13 @@ describe('figures', () => {
     expect(found.waste).toBeCloseTo(1 - 3 / 12);
     expect([found.pieces, found.strokes]).toEqual([3, 4]);
   });
+  it('count a piece that is cut out as what lies within its outline and in none of its holes', () => {
+    const cut = plan(roll(4000, 3000));
+    Object.assign(cut.layouts[0]!.rolls[0]!.placements[0]!, {
+      outline_mm: [[0, 0], [1000, 0], [1000, 3000], [500, 3000], [0, 2000]], holes_mm: [[[100, 100], [100, 600], [600, 600], [600, 100]], [[700, 100], [900, 100], [900, 600]]],
+    });
+    expect(figures(cut).waste).toBeCloseTo(1 - (3 - 0.25 - 0.25 - 0.05) / 12);
+  });
   it('compare lengths of the same width alone', () => {
     expect(lengthApart(figures(plan(roll(4000, 3300))), figures(plan(roll(4000, 3000))))).toBe(300);
     expect(lengthApart(figures(plan(roll(3660, 3300))), figures(plan(roll(4000, 3000))))).toBeUndefined();

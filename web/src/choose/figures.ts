@@ -1,5 +1,6 @@
 /// What a plan comes to, for choices to be compared by. All of it stands in the plan; here it is only added up.
 import type { Plan } from '../core/door';
+import { area } from '../look/label';
 
 export interface Bought { carpet: string; width_mm: number; length_mm: number; bound_mm: number; least: boolean; because: string }
 export interface Figures {
@@ -14,15 +15,9 @@ export interface Figures {
 }
 
 type Placement = Plan['layouts'][number]['rolls'][number]['placements'][number];
-/// Its outline's area where it is laid by that: rectangles then reach into each other.
-function covered({ width_mm, length_mm, outline_mm }: Placement): number {
-  if (!outline_mm) return width_mm * length_mm;
-  const twice = outline_mm.reduce((sum, [u, v], i) => {
-    const [next_u, next_v] = outline_mm[(i + 1) % outline_mm.length]!;
-    return sum + u! * next_v! - next_u! * v!;
-  }, 0);
-  return Math.abs(twice) / 2;
-}
+/// Its outline's area, without its holes, where it is laid by that: rectangles then reach into each other.
+const covered = ({ width_mm, length_mm, outline_mm, holes_mm = [] }: Placement): number =>
+  outline_mm ? area([outline_mm, ...holes_mm]) : width_mm * length_mm;
 
 export function figures(plan: Plan): Figures {
   const rolls = plan.layouts.flatMap((layout) => layout.rolls.map((roll) => ({ layout, roll })));

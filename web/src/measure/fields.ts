@@ -23,6 +23,8 @@ export interface Field {
   page?: string;
   /// Which of several alike.
   number?: number;
+  /// Of which part, by the job's own name for it.
+  of?: string;
 }
 
 export const sides: readonly Choice[] = [

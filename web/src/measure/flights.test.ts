@@ -4,8 +4,9 @@ import type { Job } from '../core/door';
 import { allowanceFields } from './allowances';
 import { carpetFields, chosenWord } from './fields';
 import { addFlight, arrivalFields, arrivalWord, arrive, flightsOf, removeFlight } from './flights';
-import { addFloor, begunFloor, floorFields, floorPicture, floorShape, floorsOf, removeFloor } from './floors';
-import { addCarpet, addWidth, goodsFields, goodsWord, inUse, removeCarpet, removeWidth, withCushion, withPattern } from './goods';
+import type { Dimension } from './draft';
+import { addFloor, addOpening, begunFloor, floorFields, floorPicture, floorShape, floorsOf, openingsOf, removeFloor, removeOpening } from './floors';
+import { addCarpet, addWidth, goodsFields, goodsWord, inUse, removeCarpet, removeWidth, withCushion, withDirection, withPattern } from './goods';
 import { flightOf, setMeasure } from './steps';
 
 const where = { stair: 0, flight: 0 };
@@ -39,8 +40,49 @@ describe('floors', () => {
     for (const shape of ['square', 'sides', 'corners'] as const) {
       const floor = begunFloor(shape, { name: 'l', carpet: 'c' });
       expect(floorShape(floor)).toBe(shape);
-      for (const { path } of floorFields(floor, job()).filter(({ kind }) => kind === 'length')) expect(floorPicture(floor, undefined, 340, 190).dimensions, path).toHaveProperty([path]);
+      const open = { ...floor, openings: [{ name: 'hearth' }, { name: 'well', corners: [{}, {}, { left_of: '1', before: '2' }] }] };
+      for (const each of [floor, open])
+        for (const { path } of floorFields(each, job()).filter(({ kind }) => kind === 'length')) expect(floorPicture(each, undefined, 340, 190).dimensions, path).toHaveProperty([path]);
     }
+  });
+  it('have openings, each with readings of its own, whatever their shape', () => {
+    const place = '/stairs/0/floors/0';
+    const two = addOpening(addOpening(addFloor(job(), 0, 'landing'), place, 'opening'), place, 'opening');
+    const [floor] = floorsOf(two, 0);
+    expect(openingsOf(floor!).map(({ name }) => name)).toEqual(['opening', 'opening 2']);
+    const paths = ['along', 'off', 'width', 'length'].map((name) => `/openings/1/${name}`);
+    expect(floorFields(floor!, two).filter(({ of }) => of === 'opening 2').map(({ path }) => path)).toEqual(paths);
+    for (const shape of ['square', 'sides', 'corners'] as const) expect(openingsOf(begunFloor(shape, floor!))).toEqual(openingsOf(floor!));
+    expect(begunFloor('sides', { name: 'l', carpet: 'c' })).not.toHaveProperty('openings');
+    const one = removeOpening(two, place, 0);
+    expect(openingsOf(floorsOf(one, 0)[0]!).map(({ name }) => name)).toEqual(['opening 2']);
+    expect(floorsOf(removeOpening(one, place, 0), 0)[0]).not.toHaveProperty('openings');
+    const well = { name: 'well', corners: [{}, { left_of: '1', off: '2' }, {}] };
+    expect(floorFields({ ...floor, openings: [well] }, two).filter(({ of }) => of).map(({ path, number }) => `${number} ${path}`).slice(1, 4)).toEqual(['1 /openings/0/corners/0/off', '2 /openings/0/corners/1/left_of', '2 /openings/0/corners/1/off']);
+  });
+  describe('are drawn with their openings', () => {
+    const floor = { width: '', length: '', openings: [{ name: 'hearth' }, { name: 'well', corners: [{}, {}, {}] }] };
+    const planned = {
+      corners_mm: [[0, 0], [1200, 0], [1200, 900], [0, 900]] as [number, number][],
+      openings: [{ corners_mm: [[300, 150], [700, 150], [700, 350], [300, 350]] as [number, number][] }, { corners_mm: [[900, 500], [1100, 500], [1000, 800]] as [number, number][] }],
+    };
+    const drawn = floorPicture(floor, planned, 340, 190);
+    /// Of the line that is measured along, and of the way to it, in shares of the front.
+    const shares = ({ lines }: Dimension) => {
+      const points = (line: string) => [...line.matchAll(/[ML] ([-\d.]+) ([-\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+      const long = (line: string) => points(line).slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - points(line)[i]![0], y - points(line)[i]![1]), 0);
+      const front = long(/^M [^M]*/.exec(drawn.dimensions['/width']!.lines)![0]);
+      return lines.match(/M [^M]*/g)!.map((line) => long(line) / front);
+    };
+    const measured: [string, number][] = [
+      ['/openings/0/along', 300], ['/openings/0/off', 150], ['/openings/0/width', 400], ['/openings/0/length', 200],
+      ['/openings/1/corners/0/along', 900], ['/openings/1/corners/1/off', 500], ['/openings/1/corners/2/along', 1000], ['/openings/1/corners/2/off', 800],
+    ];
+    for (const [path, mm] of measured) it(`and ${path}`, () => expect(shares(drawn.dimensions[path]!)[0]).toBeCloseTo(mm / 1200, 2));
+    it('and the way from the front left corner', () => expect(shares(drawn.dimensions['/openings/0/along']!).at(-1)).toBeCloseTo((300 + 150) / 1200, 2));
+    it('on the floor\'s wood', () => expect(drawn.shapes.map(({ role }) => role)).toEqual(['wood', 'opening', 'opening', 'edge']));
+    it('of which the plan knows nothing yet as the shape only', () =>
+      expect(floorPicture(floor, { corners_mm: planned.corners_mm }, 340, 190).shapes).toEqual(floorPicture(floor, undefined, 340, 190).shapes));
   });
   it('are where a flight arrives, until they are taken away', () => {
     const one = addFloor(job(), 0, 'landing');
@@ -80,12 +122,18 @@ describe('carpets', () => {
   });
 });
 
-it('goods have a repeat or none, a cushion or none', () => {
+it('goods have a repeat or none, a direction or none, a cushion or none', () => {
   const plain = job();
   const some = withPattern(plain, '/carpets/0/pattern', 'set');
   expect(some.carpets[0].pattern).toEqual({ width: '', length: '', match: 'set' });
   expect(goodsFields(some).length).toBe(goodsFields(plain).length + 2);
   expect(withPattern(some, '/carpets/0/pattern', 'plain').carpets[0]).not.toHaveProperty('pattern');
+  const withoutDirection = withDirection(plain, '/carpets/0/directional', 'no');
+  expect(withoutDirection.carpets[0].directional).toBe(false);
+  expect(withDirection(withoutDirection, '/carpets/0/directional', 'yes')).toEqual(plain);
+  const direction = goodsFields(plain).find(({ path }) => path === '/carpets/0/directional')!;
+  for (const [value, word] of [[undefined, 'yes'], [true, 'yes'], [false, 'no']] as const) expect(goodsWord(direction, value)).toBe(word);
+  expect(direction.choices!.map(({ word }) => word)).toEqual(['yes', 'no']);
   const cushioned = withCushion(plain, { name: 'felt' });
   expect(cushioned.cushion).toEqual({ name: 'felt' });
   expect(withCushion(cushioned, { name: 'other' })).toBe(cushioned);

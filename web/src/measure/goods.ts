@@ -5,6 +5,7 @@ import type { Choice, Field } from './fields';
 
 const patterns: readonly Choice[] = [{ word: 'plain', key: 'measure-plain' }, { word: 'set', key: 'measure-set-match' }, { word: 'half-drop', key: 'measure-half-drop' }];
 const cushions: readonly Choice[] = [{ word: 'none', key: 'measure-no-cushion' }, { word: 'some', key: 'measure-cushion' }];
+const directions: readonly Choice[] = [{ word: 'yes', key: 'measure-directional-yes' }, { word: 'no', key: 'measure-directional-no' }];
 const codes: readonly Choice[] = ['IRC', 'IBC', 'UK private', 'none'].map((word) => ({ word, key: `measure-code-${word.toLowerCase().replace(' ', '-')}` as Choice['key'] }));
 
 const read = (path: string, key: Field['key'], number?: number): Field => ({ path, key, kind: 'length', ...(number !== undefined && { number }) });
@@ -19,6 +20,7 @@ export function goodsFields(job: Job): Field[] {
         read(`${base}/roll_length`, 'measure-roll-length', number), { ...read(`${base}/longest_in_hand`, 'measure-in-hand', number), optional: true }, read(`${base}/sold_in`, 'measure-sold-in', number),
         read(`${base}/thickness`, 'measure-carpet-thickness', number), read(`${base}/backing`, 'measure-backing', number),
         { path: `${base}/pattern`, page: `${base}/pattern/match`, key: 'measure-pattern', kind: 'choice', choices: patterns, ...(number !== undefined && { number }) },
+        { path: `${base}/directional`, key: 'measure-directional', kind: 'choice', choices: directions, ...(number !== undefined && { number }) },
         ...(carpet.pattern ? [read(`${base}/pattern/width`, 'measure-repeat-width', number), read(`${base}/pattern/length`, 'measure-repeat-length', number)] : []),
       ];
     }),
@@ -32,6 +34,7 @@ export function goodsFields(job: Job): Field[] {
 
 export function goodsWord(field: Field, value: unknown): string | undefined {
   if (field.path === '/cushion') return value === 'none' ? 'none' : 'some';
+  if (field.path.endsWith('/directional')) return value === false ? 'no' : 'yes';
   if (!field.path.endsWith('/pattern')) return typeof value === 'string' ? value : undefined;
   const match = (value as { match?: unknown } | undefined)?.match;
   return value === undefined ? 'plain' : typeof match === 'string' ? match : undefined;
@@ -59,6 +62,8 @@ export const withCushion = (job: Job, begun: unknown): Job => {
   if (begun === undefined) return put(job, '/cushion', 'none');
   return job.cushion === 'none' ? put(job, '/cushion', begun) : job;
 };
+/// Goods have a direction unless the job says that they have none.
+export const withDirection = (job: Job, path: string, word: string): Job => put(job, path, word === 'no' ? false : undefined);
 /// A repeat's sizes are to be measured; they stay when only the match changes.
 export const withPattern = (job: Job, path: string, word: string): Job =>
   put(job, path, word === 'plain' ? undefined : { width: '', length: '', ...(at(job, path) as object | undefined), match: word });

@@ -3,7 +3,7 @@ import { around, dimension, Fit, margins, pathOf, type Box, type Dimension } fro
 import { firstOfRows, readings, type Given } from './readings';
 import { carpetLine, outline, section, treadOf, unit, type Pt, type Step } from './outline';
 
-export type Role = 'carpet' | 'wood' | 'edge' | 'hidden' | 'wall' | 'skirt' | 'post';
+export type Role = 'carpet' | 'wood' | 'edge' | 'hidden' | 'wall' | 'skirt' | 'post' | 'opening';
 export interface Picture { width: number; height: number; shapes: { d: string; role: Role }[]; dimensions: Record<string, Dimension> }
 export interface Size { width: number; height: number; profile: string; given?: Given; made?: boolean; cover?: string }
 
