@@ -25,6 +25,17 @@ std::optional<Arrival> read_arrival(ObjectReader& flight) {
 
 namespace {
 
+/// Judged by the rectangle around it.
+bool reaches_into_edge(const FloorOpening& opening, const Arrival& arrival, const Step& top) {
+  const auto& corners = opening.corners;
+  const auto [left, right] =
+      std::minmax_element(corners.begin(), corners.end(), [](auto a, auto b) { return a.x < b.x; });
+  const auto front =
+      std::min_element(corners.begin(), corners.end(), [](auto a, auto b) { return a.y < b.y; });
+  return left->x < (arrival.from_left + top.width).mm() && right->x > arrival.from_left.mm() &&
+         front->y < (top.going + kInch).mm();
+}
+
 void check_arrival(Context& context, const Stair& stair, const Flight& flight) {
   const auto& arrival = *flight.arrival;
   const auto& top = flight.steps.back();
@@ -54,11 +65,8 @@ void check_arrival(Context& context, const Stair& stair, const Flight& flight) {
   if (arrival.joined && !floor->openings.empty())
     refuse("joined", fmt::format("a floor with an opening, {}", in_quotes(floor->openings.front().name)),
            "a floor without, or a seam");
-  const double from = arrival.from_left.mm(), to = (arrival.from_left + top.width).mm(),
-               edge = (top.going + kInch).mm();
   for (const auto& opening : floor->openings)
-    if (!arrival.joined && std::any_of(opening.corners.begin(), opening.corners.end(),
-                                       [&](PlanPoint p) { return p.y < edge && from < p.x && p.x < to; }))
+    if (!arrival.joined && reaches_into_edge(opening, arrival, top))
       refuse(
           "floor",
           fmt::format("{} reaches into the landing edge, {} deep", in_quotes(opening.name), show(top.going)),

@@ -126,6 +126,7 @@ TEST(Refuse, OpeningsThatAreNotClearOfTheFloorAndOfEachOther) {
             kFloor + "/openings/0/length");
   const Json landing{{"floor", "hall"}, {"from_left", "2"}};
   EXPECT_EQ(problem("[" + hearth("10", "4", "20", "20") + "]", landing).where, kF + "/landing/floor");
+  EXPECT_EQ(problem("[" + hearth("1 1/2", "4", "90", "20") + "]", landing).where, kF + "/landing/floor");
   auto joined = landing;
   joined["joined"] = true;
   EXPECT_EQ(problem("[" + good + "]", joined).where, kF + "/landing/joined");
