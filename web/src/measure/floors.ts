@@ -97,7 +97,7 @@ export function floorPicture(floor: Floor, planned: PlannedFloor | undefined, wi
     counts.every((corners, i) => planned.openings![i]!.corners_mm.length === corners);
   const corners = known ? planned.corners_mm : likeness();
   const holes = counts.map((corners, i) => (known ? planned.openings![i]!.corners_mm : openingLikeness(corners, i, counts.length)));
-  const fit = new Fit(around(corners), width, height, margins(34));
+  const fit = new Fit(around(corners), width, height, margins(34, { bottom: 44 }));
   const [fl, fr, br, bl] = corners as [Pt, Pt, Pt, Pt];
   const line = (a: Pt, b: Pt, off: number) => dimension(fit.of(a), fit.of(b), off);
   const dimensions: Record<string, Dimension> = { '/front': line(fl, fr, -18), '/width': line(fl, fr, -18) };
