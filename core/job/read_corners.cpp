@@ -5,6 +5,7 @@
 #include "units/steady.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace treadfold {
@@ -24,7 +25,9 @@ std::string fault_of_corners(const std::vector<PlanPoint>& corners) {
     for (std::size_t k = i + 2; k < n; ++k)
       if ((k + 1) % n != i && edges_meet(p, q, corners[k], corners[(k + 1) % n])) return "edges that cross";
   }
-  return area_mm2(corners) <= 0 ? "corners the wrong way round" : std::string();
+  const double area = area_mm2(corners);
+  if (std::abs(area) < 1) return "corners that enclose nothing";
+  return area < 0 ? "corners the wrong way round" : std::string();
 }
 
 std::optional<Length> read_offset(ObjectReader& o, std::string_view key, std::string_view other) {

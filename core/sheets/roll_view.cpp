@@ -324,8 +324,8 @@ private:
   }
 
   void piece_words(const Placement& p) {
-    const auto rooms = rooms_for_words(p);
-    std::any_of(rooms.begin(), rooms.end(), [&](const Box& room) { return piece_words(p, room); });
+    for (const Box& room : rooms_for_words(p))
+      if (piece_words(p, room)) return;
   }
 
   bool piece_words(const Placement& p, const Box& whole) {

@@ -118,6 +118,10 @@ TEST(Refuse, OpeningsThatAreNotClearOfTheFloorAndOfEachOther) {
                         {"along": "20", "off": "10"}, {"along": "10", "off": "20"}]}])")
                 .found,
             "edges that cross");
+  EXPECT_EQ(problem(R"([{"name": "a", "corners": [{"along": "10", "off": "10"}, {"along": "20", "off": "10"},
+                        {"along": "30", "off": "10"}]}])")
+                .found,
+            "corners that enclose nothing");
   EXPECT_EQ(problem(R"([{"name": "a", "width": 9, "corners": [{"along": "10", "off": "10"},
                         {"along": "20", "off": "20"}, {"along": "20", "off": "10"}]}])")
                 .where,

@@ -30,8 +30,9 @@ Plan planned(const std::string& example, const std::vector<std::pair<std::string
 }
 
 Plan turning() {
-  return planned("winding-stair.json", {{R"("thickness": "7/16")",
-                                         R"("thickness": "7/16", "laid": "outlines", "directional": false)"}});
+  return planned(
+      "winding-stair.json",
+      {{R"("thickness": "7/16")", R"("thickness": "7/16", "laid": "outlines", "directional": false)"}});
 }
 
 Plan with_stairwell() {
@@ -39,7 +40,7 @@ Plan with_stairwell() {
       "name": "hall", "carpet": "twist", "width": "11'", "length": "13'", "openings": [
         {"name": "stairwell", "along": "40", "off": "50", "width": "72", "length": "84"}]}],
       "flights": [)"},
-                                   {R"("thickness": "1/2")", R"("thickness": "1/2", "laid": "outlines")"}});
+                                    {R"("thickness": "1/2")", R"("thickness": "1/2", "laid": "outlines")"}});
 }
 
 /// All that the sheet says, in its order.
@@ -62,8 +63,8 @@ TEST(OutlineSheets, TellWhichPiecesLieTurned) {
   auto plan = turning();
   std::size_t turned = 0;
   for (const auto& roll : plan.layouts[0].rolls)
-    turned += static_cast<std::size_t>(
-        std::count_if(roll.placements.begin(), roll.placements.end(), [](const auto& p) { return p.turned; }));
+    turned += static_cast<std::size_t>(std::count_if(roll.placements.begin(), roll.placements.end(),
+                                                     [](const auto& p) { return p.turned; }));
   ASSERT_GT(turned, 0u);
   const auto sheet = roll_sheets(plan)[0];
   expect_readable(sheet);
@@ -89,7 +90,9 @@ TEST(OutlineSheets, TellWhereAHoleIsCutOut) {
 
 TEST(OutlineRoom, LiesInNoHollowAndNoHole) {
   const auto ring = [](std::int64_t u0, std::int64_t v0, std::int64_t u1, std::int64_t v1) {
-    return GoodsRing{{inches(u0), inches(v0)}, {inches(u1), inches(v0)}, {inches(u1), inches(v1)},
+    return GoodsRing{{inches(u0), inches(v0)},
+                     {inches(u1), inches(v0)},
+                     {inches(u1), inches(v1)},
                      {inches(u0), inches(v1)}};
   };
   const GoodsOutline frame{ring(0, 0, 100, 100), {ring(10, 20, 90, 70)}};
