@@ -82,6 +82,16 @@ void add(PlanRing& p, PlanPoint c) {
   if (p.empty() || std::abs(p.back().x - c.x) > kSame || std::abs(p.back().y - c.y) > kSame) p.push_back(c);
 }
 
+/// Without corners between two others on the line: those in line, and those at which it turns back.
+void straighten(PlanRing& p, double at) {
+  const auto on_line = [&](std::size_t i) { return std::abs(p[i % p.size()].x - at) < kSame; };
+  for (std::size_t i = 0; i < p.size();)
+    if (on_line(i + p.size() - 1) && on_line(i) && on_line(i + 1))
+      p.erase(p.begin() + static_cast<std::ptrdiff_t>(i)), i = 0;
+    else
+      ++i;
+}
+
 /// What lies where x < at; all of it where the outline crosses itself on the line. A corner on the line
 /// counts as beyond it. An opening on the line becomes a hollow.
 std::vector<Region> left_of(const Region& r, double at) {
@@ -114,6 +124,7 @@ std::vector<Region> left_of(const Region& r, double at) {
       back = static_cast<std::size_t>(out - line.begin()) + 1;
     }
     if (part.size() > 1 && std::abs(part.front().y - part.back().y) < kSame) part.pop_back();
+    straighten(part, at);
     if (part.size() > 2) parts.push_back({std::move(part)});
   }
   for (const auto& opening : r.openings)

@@ -328,6 +328,20 @@ TEST(Breadths, AnArmThatEndsAtAWallIsTrimmedLikeOne) {
   EXPECT_EQ(walls, 2u);
 }
 
+// The seam runs on along the wall before the alcove that is left for the fill.
+TEST(Breadths, AFillBehindAWallOnItsSeamIsNoLongerThanItsFloor) {
+  const double ft = 304.8;
+  auto floor =
+      floor_of({{0, 0}, {12 * ft, 0}, {12 * ft, 3 * ft}, {16 * ft, 3 * ft}, {16 * ft, 5 * ft}, {0, 5 * ft}});
+  auto carpet = goods(inches(147));
+  carpet.pattern = Pattern{inches(3), inches(20), inches(10)};
+  const auto pieces = covered(floor, carpet);
+  ASSERT_EQ(pieces.size(), 2u);
+  EXPECT_EQ(pieces[0].net_width, kFoot * 12);
+  EXPECT_EQ(pieces[1].net_length, kFoot * 2);
+  EXPECT_EQ(pieces[1].outline.size(), 4u);
+}
+
 TEST(Breadths, AFloorWhoseOutlineCrossesItselfIsNotDivided) {
   const double ft = 304.8;
   const auto pieces = covered(
