@@ -71,7 +71,8 @@ FlatPath on_flat(const std::vector<PlanPoint>& corners) {
   return path;
 }
 
-Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& rule, LengthUnit unit) {
+Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& rule, bool divided,
+                 LengthUnit unit) {
   Piece piece;
   piece.flight = floor.name;
   piece.carpet = floor.carpet;
@@ -94,11 +95,12 @@ Piece cover_part(const Floor& floor, const FloorPart& part, const BreadthRule& r
   piece.trim_back = trim(part.seam_back), piece.trim_foot = trim(part.seam_front);
   size_piece(piece, unit);
   // An arm that ends just short of a seam is as wide as the others: it has no less than they, but not all.
-  if (const Length over = piece.cut_width - floor_to(rule.usable, rule.grid); over > Length{}) {
-    if (part.seam_left && !part.seam_right)
-      piece.trim_right = std::max(rule.seam_trim, piece.trim_right - over);
-    if (part.seam_right && !part.seam_left)
-      piece.trim_left = std::max(rule.seam_trim, piece.trim_left - over);
+  if (const Length over = piece.cut_width - floor_to(rule.usable, rule.grid); divided && over > Length{}) {
+    const bool both = !part.seam_left && !part.seam_right;
+    const Length by = both ? ceil_to({(over.ticks + 1) / 2}, rule.grid) : over;
+    for (const auto& [seam, side] :
+         {std::pair{part.seam_left, &piece.trim_left}, {part.seam_right, &piece.trim_right}})
+      if (!seam) *side = std::max(rule.seam_trim, *side - by);
   }
   account_floor(piece, unit);
   return piece;
@@ -111,7 +113,7 @@ std::vector<Piece> cover_floor(const Floor& floor, const CoverInput& input, cons
   const auto parts = in_breadths(floor, rule);
   std::vector<Piece> pieces;
   for (const auto& part : parts) {
-    auto& piece = pieces.emplace_back(cover_part(floor, part, rule, input.unit));
+    auto& piece = pieces.emplace_back(cover_part(floor, part, rule, parts.size() > 1, input.unit));
     piece.id = parts.size() == 1 ? id : fmt::format("{}-{}", id, pieces.size());
     piece.kind = parts.size() == 1 ? "floor" : part.fill ? "fill of a floor" : "breadth of a floor";
     if (parts.size() > 1) piece.breadth = part;

@@ -342,6 +342,22 @@ TEST(Breadths, AFillBehindAWallOnItsSeamIsNoLongerThanItsFloor) {
   EXPECT_EQ(pieces[1].outline.size(), 4u);
 }
 
+// The fill's back piece lies between walls, half an inch narrower than the others.
+TEST(Breadths, APieceOfTheFillBetweenWallsFitsTheRoll) {
+  const double ft = 304.8;
+  auto floor =
+      floor_of({{0, 0}, {8 * ft, 0}, {8 * ft, 8 * ft}, {4 * ft, 8 * ft}, {4 * ft, 5 * ft}, {0, 5 * ft}});
+  floor.fill_pieces = 3;
+  auto carpet = goods(inches(53));
+  carpet.pattern = Pattern{inches(5), inches(20), inches(10)};
+  const auto pieces = covered(floor, carpet);
+  ASSERT_EQ(pieces.size(), 4u);
+  EXPECT_EQ(pieces[3].net_width, kFoot * 4);
+  EXPECT_EQ(pieces[3].cut_width, inches(53));
+  EXPECT_EQ(pieces[3].trim_left, inches(2, 1, 2));
+  EXPECT_EQ(pieces[3].trim_right, inches(2, 1, 2));
+}
+
 TEST(Breadths, AFloorWhoseOutlineCrossesItselfIsNotDivided) {
   const double ft = 304.8;
   const auto pieces = covered(
