@@ -82,7 +82,8 @@ void add(PlanRing& p, PlanPoint c) {
   if (p.empty() || std::abs(p.back().x - c.x) > kSame || std::abs(p.back().y - c.y) > kSame) p.push_back(c);
 }
 
-/// Without corners between two others on the line: those in line, and those at which it turns back.
+/// Without corners between two others on the line. A wall on a seam leaves such, at which the part would turn
+/// back, as long as the wall and of no width.
 void straighten(PlanRing& p, double at) {
   const auto on_line = [&](std::size_t i) { return std::abs(p[i % p.size()].x - at) < kSame; };
   for (std::size_t i = 0; i < p.size();)

@@ -11,8 +11,8 @@ namespace treadfold {
 /// What of the floor one piece covers, counter-clockwise, and on which of its sides the next piece meets it.
 struct FloorPart {
   std::vector<PlanPoint> corners;
-  std::vector<FloorOpening>
-      openings{};    // within it, counter-clockwise; those on a seam are hollows of the corners
+  /// Within it, counter-clockwise; those on a seam are hollows of the corners.
+  std::vector<FloorOpening> openings{};
   bool fill = false; // of the last breadth, which need not be as wide as the roll
   bool seam_left = false, seam_right = false, seam_back = false, seam_front = false;
 };
