@@ -7,14 +7,14 @@
 namespace treadfold::pack {
 namespace {
 
-constexpr int kFailedBits = 19;
+constexpr int kFewestFailedBits = 10, kMostFailedBits = 19;
 constexpr Ticks kLongestSums = 1 << 15; // beyond it, sums at every skyline cost more than they save
 constexpr Ticks kWidestCorners = 1 << 20;
 
 } // namespace
 
 Exact::Exact(const Sheet& sheet, Ticks top)
-    : sheet_(sheet), top_(top), failed_(std::size_t{1} << kFailedBits, 0) {
+    : sheet_(sheet), top_(top), failed_bits_(kFewestFailedBits), failed_(std::size_t{1} << failed_bits_, 0) {
   knows_corners_ = sheet_.width <= kWidestCorners;
   sums_pay_ = sheet_.width + top_ <= kLongestSums;
   if (!knows_corners_) return;
@@ -40,6 +40,18 @@ std::uint64_t Exact::key() const {
         0x9fb21c651e98df25ULL,
     k ^= k >> 28;
   return mixed(k) | 1; // 0 stands for nothing
+}
+
+/// Of two keys in one place the later stays. The table grows while keys are more than its places.
+void Exact::remember(std::uint64_t key) {
+  if (++remembered_ > failed_.size() && failed_bits_ < kMostFailedBits) {
+    std::vector<std::uint64_t> grown(2 * failed_.size(), 0);
+    ++failed_bits_;
+    for (const auto k : failed_)
+      grown[k >> (64 - failed_bits_)] = k;
+    failed_ = std::move(grown);
+  }
+  failed_[key >> (64 - failed_bits_)] = key;
 }
 
 Ticks Exact::waste_to_come() {
@@ -123,8 +135,7 @@ bool Exact::search(Ticks waste) {
   if (*work_ > until_ || (stop_ && (*stop_)())) out_of_work_ = true;
   if (out_of_work_) return false;
   const std::uint64_t k = key();
-  auto& failed = failed_[k >> (64 - kFailedBits)];
-  if (failed == k) return false;
+  if (failed_[k >> (64 - failed_bits_)] == k) return false;
   if (waste_to_come() <= waste) {
     const Niche niche = narrowest();
     if (niche.room > 0 && lay_pieces(niche, waste)) return true;
@@ -138,7 +149,7 @@ bool Exact::search(Ticks waste) {
       if (out_of_work_) return false;
     }
   }
-  failed = k;
+  remember(k);
   return false;
 }
 

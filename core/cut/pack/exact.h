@@ -43,6 +43,7 @@ private:
   void restore(std::size_t depth);
   Ticks waste_to_come();
   std::uint64_t key() const;
+  void remember(std::uint64_t key);
 
   Sheet sheet_;
   Ticks top_;
@@ -56,6 +57,8 @@ private:
   Skyline sky_;
   std::vector<Placed> placed_;
   Sums across_, along_;
+  int failed_bits_;
+  std::size_t remembered_ = 0;
   std::vector<std::uint64_t> failed_; // by the key's upper bits; all 64 are compared
   const Order* order_ = nullptr;
   const std::function<bool()>* stop_ = nullptr;

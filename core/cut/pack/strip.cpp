@@ -15,11 +15,12 @@
 namespace treadfold::pack {
 namespace {
 
-constexpr int kSenses = 5;  // of "large"
-constexpr int kChoices = 4; // pieces tried in each niche or part
+constexpr int kSenses = 5;       // of "large"
+constexpr int kSliceChoices = 4; // pieces tried in each part
+constexpr int kNarrowRounds = 6;
 // Up to so many boxes the exact search gets as much work as the beam, up to fewer three times as much.
 constexpr int kFewBoxes = 30, kExactBoxes = 45;
-constexpr std::int64_t kFirstExact = 4'000'000; // and at least this
+constexpr std::int64_t kFirstExact = 1'000'000; // and at least this
 constexpr std::int64_t kAskEvery = 200'000;
 // Linear programs pay for so many kinds and boxes. They get a quarter more of the work, at least this.
 constexpr std::size_t kMostScaled = 60;
@@ -49,7 +50,11 @@ Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
 }
 
 /// The first rounds take the sizes as they are.
-double blur(int round) { return round < 3 ? 0 : 0.3; }
+double blur(int round) { return round < 3 ? 0 : 0.2; }
+
+/// Pieces tried in each niche. Few leave room in a beam for packings that began differently; but where they
+/// do not suffice the piece that is needed is never tried, so that wide beams take turns.
+int niche_choices(int round) { return 2 + round % (round < kNarrowRounds ? 2 : 4); }
 
 /// The portfolio. Targets shorter than the best packing are set, each a rectangle to be filled along the
 /// strip or across it; the effort doubles from round to round.
@@ -189,10 +194,10 @@ std::optional<std::vector<Placed>> Search::fill(const Sheet& sheet, Ticks top, b
     SliceRule rule;
     rule.transposed = across, rule.hand = options_.longest_in_hand / unit_;
     rule.taste = static_cast<int>(4 * dice_.share());
-    SliceFloor floor(sheet, top, order, kChoices, rule, work_);
+    SliceFloor floor(sheet, top, order, kSliceChoices, rule, work_);
     return Beam<SliceFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
   }
-  SkylineFloor floor(sheet, top, order, kChoices, work_);
+  SkylineFloor floor(sheet, top, order, niche_choices(round), work_);
   return Beam<SkylineFloor>(sheet, floor, width, stop).run(sheet.width * top, work_, options_.work);
 }
 
