@@ -49,8 +49,8 @@ Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
   return order;
 }
 
-/// The first rounds take the sizes as they are.
-double blur(int round) { return round < 3 ? 0 : 0.2; }
+/// The first rounds take the sizes as they are; wide beams have the room to stray from them.
+double blur(int round) { return round < 3 ? 0 : round < kNarrowRounds ? 0.2 : 0.3; }
 
 /// Pieces tried in each niche. Few leave room in a beam for packings that began differently; but where they
 /// do not suffice the piece that is needed is never tried, so that wide beams take turns.
