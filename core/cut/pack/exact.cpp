@@ -48,10 +48,10 @@ void Exact::remember(std::uint64_t key) {
     std::vector<std::uint64_t> grown(2 * failed_.size(), 0);
     ++failed_bits_;
     for (const auto k : failed_)
-      grown[k >> (64 - failed_bits_)] = k;
+      grown[place_of(k)] = k;
     failed_ = std::move(grown);
   }
-  failed_[key >> (64 - failed_bits_)] = key;
+  failed_[place_of(key)] = key;
 }
 
 Ticks Exact::waste_to_come() {
@@ -135,7 +135,7 @@ bool Exact::search(Ticks waste) {
   if (*work_ > until_ || (stop_ && (*stop_)())) out_of_work_ = true;
   if (out_of_work_) return false;
   const std::uint64_t k = key();
-  if (failed_[k >> (64 - failed_bits_)] == k) return false;
+  if (failed_[place_of(k)] == k) return false;
   if (waste_to_come() <= waste) {
     const Niche niche = narrowest();
     if (niche.room > 0 && lay_pieces(niche, waste)) return true;

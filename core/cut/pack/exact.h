@@ -44,6 +44,10 @@ private:
   Ticks waste_to_come();
   std::uint64_t key() const;
   void remember(std::uint64_t key);
+  /// By the key's upper bits; all 64 are compared.
+  std::size_t place_of(std::uint64_t key) const {
+    return static_cast<std::size_t>(key >> (64 - failed_bits_));
+  }
 
   Sheet sheet_;
   Ticks top_;
@@ -59,7 +63,7 @@ private:
   Sums across_, along_;
   int failed_bits_;
   std::size_t remembered_ = 0;
-  std::vector<std::uint64_t> failed_; // by the key's upper bits; all 64 are compared
+  std::vector<std::uint64_t> failed_; // 0: none yet
   const Order* order_ = nullptr;
   const std::function<bool()>* stop_ = nullptr;
   std::int64_t* work_ = nullptr;

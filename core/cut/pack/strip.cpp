@@ -17,7 +17,7 @@ namespace {
 
 constexpr int kSenses = 5;       // of "large"
 constexpr int kSliceChoices = 4; // pieces tried in each part
-constexpr int kNarrowRounds = 6;
+constexpr int kNarrowRounds = 6; // of beams, from the first on
 // Up to so many boxes the exact search gets as much work as the beam, up to fewer three times as much.
 constexpr int kFewBoxes = 30, kExactBoxes = 45;
 constexpr std::int64_t kFirstExact = 1'000'000; // and at least this
