@@ -1,6 +1,7 @@
 #include "cut/by_lattice.h"
 
 #include "cut/knife.h"
+#include "cut/motif_layout.h"
 #include "cut/pack/dice.h"
 
 #include <algorithm>
@@ -12,6 +13,8 @@ namespace {
 
 /// For each unit of work: pieces looked at beside a place for another.
 constexpr std::int64_t kStepsPerWork = 4'000;
+/// And columns looked at where the motifs are left where a layout has them.
+constexpr std::int64_t kSweepStepsPerWork = 5'000;
 constexpr std::int64_t kStepsOfAPiece = 16, kStepsOfAKnifeOrder = 64; // for each piece, besides
 constexpr int kWaysForFirst = 8;
 constexpr std::size_t kLeastMemory = 25, kMostMemory = 400, kPatience = 40;
@@ -161,6 +164,13 @@ Genes changed(Genes genes, pack::Dice& dice) {
   return genes;
 }
 
+Ticks length_of(const std::vector<Rect>& rects, const std::vector<Spot>& at) {
+  Ticks length = 0;
+  for (std::size_t i = 0; i < rects.size(); ++i)
+    length = std::max(length, at[i].v + rects[i].l);
+  return length;
+}
+
 bool straight(const std::vector<Rect>& rects, const std::vector<Spot>& at, const Strip& strip,
               const Goal& goal, Ticks length) {
   std::vector<knife::GoodsBox> boxes;
@@ -199,25 +209,39 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
   std::int64_t steps = 0;
   const std::int64_t most_steps = goal.work * kStepsPerWork;
   const auto go_on = [&] { return steps < most_steps && goal.to_buy(close.used) > least; };
+  Ticks looked_at = kAny;
+  const auto take = [&](const std::vector<Spot>& at, Ticks length) {
+    if (length < close.used) close.at = at, close.used = length;
+    if (length == looked_at || length > strip.longest_cut || goal.to_buy(length) >= goal.to_buy(found.used))
+      return;
+    looked_at = length; // one of those as long is enough, for to look takes time
+    steps += kStepsOfAKnifeOrder * static_cast<std::int64_t>(rects.size());
+    if (straight(rects, at, strip, goal, length)) found.at = at, found.used = length;
+  };
+  MotifSweep::Effort effort;
+  effort.most_steps = goal.work * kSweepStepsPerWork;
   for (std::size_t memory = kLeastMemory; go_on(); memory = std::min(2 * memory, kMostMemory)) {
     Genes now = first;
     std::vector<Ticks> late(memory, kAny);
-    Ticks length = kAny, shortest = kAny, looked_at = kAny;
+    Ticks length = kAny, shortest = kAny;
+    std::vector<Spot> shortest_at;
     std::size_t idle = 0;
+    looked_at = kAny;
     for (std::size_t i = 0; idle < kPatience * memory && go_on(); ++i, ++idle) {
       auto genes = i == 0 ? now : changed(now, dice);
       auto& past = late[i % memory];
       const auto laid = laying.lay(genes, std::max(length, past), most_steps, steps);
       if (laid) now = std::move(genes), length = *laid;
       past = std::min(past, length);
-      if (length < shortest) shortest = length, idle = 0;
-      if (!laid) continue;
-      if (length < close.used) close.at = laying.at(), close.used = length;
-      if (length == looked_at || length > strip.longest_cut || goal.to_buy(length) >= goal.to_buy(found.used))
-        continue;
-      looked_at = length; // one of those as long is enough, for to look takes time
-      steps += kStepsOfAKnifeOrder * static_cast<std::int64_t>(rects.size());
-      if (straight(rects, laying.at(), strip, goal, length)) found.at = laying.at(), found.used = length;
+      if (length < shortest) shortest = length, shortest_at = laying.at(), idle = 0;
+      if (laid) take(laying.at(), length);
+    }
+    effort.most_states = memory;
+    while (!shortest_at.empty() && goal.longest_cheaper(close.used) > 0 && goal.to_buy(close.used) > least) {
+      const auto shorter = lay_on_motifs(rects, strip, shortest_at, goal.longest_cheaper(close.used), effort);
+      if (!shorter) break;
+      shortest_at = *shorter;
+      take(shortest_at, length_of(rects, shortest_at));
     }
     for (std::size_t i = first.order.size(); i > 1; --i)
       std::swap(first.order[i - 1], first.order[static_cast<std::size_t>(dice.below(static_cast<int>(i)))]);

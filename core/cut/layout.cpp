@@ -6,6 +6,7 @@
 #include "cut/by_strip.h"
 #include "cut/knife.h"
 #include "cut/match_scales.h"
+#include "cut/motif_bound.h"
 #include "cut/remnants.h"
 #include "cut/stretch.h"
 
@@ -20,8 +21,9 @@ namespace {
 
 using rows::Ticks;
 
-constexpr std::int64_t kStepsToCompare = 200'000; // when ways to share are only weighed against each other
-constexpr std::int64_t kPlacesPerWork = 8'000;    // of the bound of patterned goods
+constexpr std::int64_t kStepsToCompare = 200'000;  // when ways to share are only weighed against each other
+constexpr std::int64_t kPlacesPerWork = 8'000;     // of the bound of patterned goods
+constexpr std::int64_t kMotifStepsPerWork = 5'000; // likewise, where the motifs are swept
 constexpr Length kEndless{std::int64_t{1} << 60};
 
 struct Work {
@@ -160,6 +162,9 @@ Candidate try_share(const Work& work, const Goods& goods, Share share) {
   rows::Found close;
   rows::search_strip(task.rects, task.strip, goal, found, close, c.bound);
   rows::search_lattice(task.rects, task.strip, goal, c.bound, found, close);
+  if (close.used <= goods.length.ticks)
+    rows::raise_by_motifs(task.rects, task.strip, goal.longest_cheaper(close.used),
+                          work.options.work * kMotifStepsPerWork, c.bound);
   c.whole_rows = found.whole_rows;
   auto outlines = close;
   if (work.carpet.laid == Laid::outlines)

@@ -192,6 +192,11 @@ Ticks Goal::to_buy(Ticks used) const {
   return (std::max(used, least_order) + step - 1) / step * step;
 }
 
+Ticks Goal::longest_cheaper(Ticks used) const {
+  const Ticks cheaper = to_buy(used) - std::max<Ticks>(1, sold_in);
+  return cheaper >= least_order ? cheaper : 0;
+}
+
 Found search(const std::vector<Rect>& rects, const Strip& strip, const Goal& goal) {
   return Search(rects, strip, goal).run();
 }

@@ -18,6 +18,8 @@ struct Goal {
   unsigned seed = 1;
 
   Ticks to_buy(Ticks used) const;
+  /// The longest use that is less to buy than `used`; 0 if none is.
+  Ticks longest_cheaper(Ticks used) const;
 };
 
 struct Found {
