@@ -14,8 +14,8 @@ constexpr double kMostRoom = 0.15;  // of a group's motifs, in repeats, for a sw
 constexpr double kNear = 0.93;      // of the length tried: more kinds are worth it only then
 constexpr int kMostGroups = 3;
 constexpr std::size_t kMostKinds = 100; // before some are made one
-constexpr std::size_t kEasyKinds = 3; // of a group; so many always
-constexpr Ticks kStrides = 10;        // from the bound to the limit
+constexpr std::size_t kEasyKinds = 3;   // of a group; so many always
+constexpr Ticks kStrides = 10;          // from the bound to the limit
 constexpr std::size_t kMostStates = 2000;
 constexpr int kRounds = 2, kRoundsForOne = 10;
 

@@ -204,15 +204,13 @@ double MotifSweep::places(const std::vector<MotifKind>& kinds, Ticks width, cons
   const auto times = [](Ticks all, Ticks one) {
     return static_cast<double>(all / std::max<Ticks>(1, one) + 1);
   };
-  double on_motifs = 0, edges = 0, begins = 0;
+  double columns = 0, begins = 0;
   for (const auto& k : kinds) {
-    const double across = times(width, repeat.repeat_u), along = times(length, repeat.repeat_v);
-    if (k.group >= 0) on_motifs += across * along, edges += 2 * across, begins += 2 * along;
+    const bool anywhere = k.group < 0; // then it has places of its own besides those of the others
+    columns += anywhere ? 2 * columns + 3 * times(width, k.w()) : times(width, repeat.repeat_u);
+    begins += anywhere ? 2 * times(length, k.l()) : times(length, repeat.repeat_v);
   }
-  double anywhere = 0;
-  for (const auto& k : kinds)
-    if (k.group < 0) anywhere += (edges + 3 * times(width, k.w())) * (begins + 2 * times(length, k.l()));
-  return on_motifs + anywhere;
+  return columns * begins;
 }
 
 MotifSweep::MotifSweep(const std::vector<MotifKind>& kinds, Ticks width, const Repeat& repeat,

@@ -1,4 +1,5 @@
-// Patterned goods whose motifs are settled, swept along the strip: what can lie on it at the most.
+// Patterned goods whose motifs are settled, swept along the strip: how short it may be for what shall lie on
+// it.
 #pragma once
 
 #include "cut/motif_kinds.h"
@@ -15,16 +16,16 @@ struct MotifBox {
   Motifs u, v, room_u, room_v;
 };
 
-/// A state is where along the strip it is free from, place by place across; it is carried from one place
-/// along where a piece may begin to the next, with every set of pieces that may begin there. Of states of
-/// which one is nowhere behind another, and has as much on it, only the first is kept.
+/// A state is where along the strip each column of places may begin next; it is carried from one place along
+/// where a piece may begin to the next, with every set of pieces that may begin there. Of two states of which
+/// one has as much on it, and is further along nowhere, that one is kept.
 class MotifSweep {
 public:
   using Rank = std::uint16_t; // of a place along where a piece may begin; as many as there are: of none
 
-  /// Where its kinds can lie, about. REQUIRES of the constructor: no more than kMostPlaces.
+  /// Places across times places along, no more than about. REQUIRES of the constructor: at most kMostPlaces.
   static double places(const std::vector<MotifKind>& kinds, Ticks width, const Repeat& repeat, Ticks length);
-  static constexpr double kMostPlaces = 50'000;
+  static constexpr double kMostPlaces = 200'000;
 
   /// REQUIRES: length > 0; every kind is larger than the room of its group's motifs.
   MotifSweep(const std::vector<MotifKind>& kinds, Ticks width, const Repeat& repeat, const MotifBox& box,
@@ -62,7 +63,8 @@ private:
   /// may begin.
   struct Column {
     std::size_t kind, from, to;
-    std::vector<std::size_t> crossed, used_up; // columns in which none may lie beside it; after it
+    /// Columns in which none may lie beside it; in which none may lie after it.
+    std::vector<std::size_t> crossed, used_up;
     std::vector<Rank> next;
   };
   struct Place {
