@@ -106,7 +106,8 @@ private:
   /// To what all that wait are too short for; what waits no longer is longer than the limit.
   void raise_to(const std::set<Ways>& waiting) {
     const Ticks too_short = waiting.empty() ? limit_ : std::min(limit_, waiting.begin()->too_short);
-    if (too_short >= bound_.length) bound_ = {too_short + 1, "what the pattern's motifs have room for"};
+    if (too_short >= bound_.length)
+      bound_ = {too_short + 1, "no shorter packing exists, at the pattern's spacing"};
   }
 
   /// How many there are along, about, before they are listed: each group touches an end or another group.
