@@ -12,7 +12,7 @@ namespace treadfold::rows {
 namespace {
 
 /// For each unit of work: pieces looked at beside a place for another.
-constexpr std::int64_t kStepsPerWork = 4'000;
+constexpr std::int64_t kStepsPerWork = 16'000;
 /// And columns looked at where the motifs are left where a layout has them.
 constexpr std::int64_t kSweepStepsPerWork = 5'000;
 constexpr std::int64_t kStepsOfAPiece = 16, kStepsOfAKnifeOrder = 64; // for each piece, besides
