@@ -17,6 +17,7 @@ constexpr std::size_t kMostKinds = 100; // before some are made one
 constexpr std::size_t kEasyKinds = 3;   // of a group; so many always
 constexpr Ticks kStrides = 10;          // from the bound to the limit
 constexpr std::size_t kMostStates = 2000;
+constexpr std::int64_t kStepsOfAWay = 10; // to look at it, besides
 constexpr int kRounds = 2, kRoundsForOne = 10;
 
 /// Ways across and along in which the groups' motifs may lie.
@@ -65,17 +66,17 @@ public:
       : strip_(strip), repeat_(*strip.repeat), groups_(groups), limit_(limit),
         step_(std::max<Ticks>(1, (limit - bound.length) / kStrides + 1)), bound_(bound) {
     effort_.most_states = kMostStates, effort_.most_steps = most_steps;
-    const auto exact = motif_kinds(rects, repeat_);
-    if (exact.size() > kMostKinds) return;
-    for (const std::size_t most : {1, 2, 3, 4, 5, 6, 8, 12, 20}) {
-      auto kinds = fewer_kinds(exact, groups, most);
+    auto kinds = motif_kinds(rects, repeat_);
+    if (kinds.size() > kMostKinds) return;
+    for (const std::size_t most : {20, 12, 8, 6, 5, 4, 3, 2, 1}) {
+      kinds = fewer_kinds(std::move(kinds), groups, most);
       if (!levels_.empty() && kinds.size() == levels_.back().kinds.size()) continue;
       if (ways_of(kinds) > kMostWays ||
           MotifSweep::places(kinds, strip.width, repeat_, limit) > MotifSweep::kMostPlaces)
-        break;
-      auto weights = by_area(kinds);
-      levels_.push_back({std::move(kinds), std::move(weights)});
+        continue;
+      levels_.push_back({kinds, by_area(kinds)});
     }
+    std::reverse(levels_.begin(), levels_.end());
   }
 
   void raise() {
@@ -85,6 +86,7 @@ public:
     while (!waiting.empty() && bound_.length <= limit_ && effort_.steps <= effort_.most_steps) {
       if (waiting.begin()->ended) return; // so short may be possible
       Ways ways = std::move(waiting.extract(waiting.begin()).value());
+      effort_.steps += kStepsOfAWay * static_cast<std::int64_t>(ways.u.size() + ways.v.size());
       if (too_short_for(ways)) {
         if (ways.too_short < limit_) waiting.insert(std::move(ways));
       } else {
@@ -206,6 +208,7 @@ private:
                            k.l() <= box.room_v[static_cast<std::size_t>(k.group)]))
         return 0;
     const MotifSweep sweep(kinds, strip_.width, repeat_, box, limit);
+    effort_.steps += sweep.steps_of_a_state(); // to set it up
     Ticks needed = 0;
     auto weights = level.weights;
     for (int round = 0; round < rounds; ++round) {
@@ -221,7 +224,7 @@ private:
     return needed;
   }
 
-  std::vector<Level> levels_;
+  std::vector<Level> levels_; // of few kinds first
   const Strip& strip_;
   Repeat repeat_;
   int groups_;

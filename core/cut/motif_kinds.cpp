@@ -11,19 +11,17 @@ namespace {
 constexpr double kWhole = 1e12; // what all pieces weigh at first
 constexpr double kFirstStep = 0.3;
 
-double area(const MotifKind& k) {
-  return static_cast<double>(k.w()) * static_cast<double>(k.l()) * static_cast<double>(k.pieces.size());
-}
+double size(const MotifKind& k) { return static_cast<double>(k.w()) * static_cast<double>(k.l()); }
+double area(const MotifKind& k) { return size(k) * static_cast<double>(k.pieces.size()); }
 
-MotifKind united(const MotifKind& a, const MotifKind& b) {
-  MotifKind c{a.group,
-              std::min(a.before_u, b.before_u),
-              std::min(a.after_u, b.after_u),
-              std::min(a.before_v, b.before_v),
-              std::min(a.after_v, b.after_v),
-              a.pieces};
-  c.pieces.insert(c.pieces.end(), b.pieces.begin(), b.pieces.end());
-  return c;
+/// What both cover, of no pieces.
+MotifKind shared(const MotifKind& a, const MotifKind& b) {
+  return {a.group,
+          std::min(a.before_u, b.before_u),
+          std::min(a.after_u, b.after_u),
+          std::min(a.before_v, b.before_v),
+          std::min(a.after_v, b.after_v),
+          {}};
 }
 
 /// One kind less of the group; false where no two are alike enough to be one.
@@ -33,12 +31,16 @@ bool unite_two(std::vector<MotifKind>& kinds, int group) {
   for (std::size_t a = 0; a < kinds.size(); ++a)
     for (std::size_t b = a + 1; b < kinds.size(); ++b) {
       if (kinds[a].group != group || kinds[b].group != group) continue;
-      const auto both = united(kinds[a], kinds[b]);
-      const double lost = area(kinds[a]) + area(kinds[b]) - area(both);
+      const auto both = shared(kinds[a], kinds[b]);
+      const auto pieces = static_cast<double>(kinds[a].pieces.size() + kinds[b].pieces.size());
+      const double lost = area(kinds[a]) + area(kinds[b]) - size(both) * pieces;
       if (both.w() > 0 && both.l() > 0 && lost < least) least = lost, first = a, second = b;
     }
   if (second == 0) return false;
-  kinds[first] = united(kinds[first], kinds[second]);
+  auto both = shared(kinds[first], kinds[second]);
+  both.pieces = std::move(kinds[first].pieces);
+  both.pieces.insert(both.pieces.end(), kinds[second].pieces.begin(), kinds[second].pieces.end());
+  kinds[first] = std::move(both);
   kinds.erase(kinds.begin() + static_cast<std::ptrdiff_t>(second));
   return true;
 }
