@@ -9,10 +9,10 @@
 namespace treadfold::rows {
 namespace {
 
-constexpr double kMostWays = 5'000; // along, or across, before they are looked at
-constexpr double kMostRoom = 0.15;  // of a group's motifs, in repeats, for a sweep to be worth it
-constexpr double kNear = 0.93;      // of the length tried: more kinds are worth it only then
-constexpr int kMostGroups = 3;
+constexpr double kMostWays = 5'000;     // along, or across, before they are looked at
+constexpr double kMostRoom = 0.15;      // of a group's motifs, in repeats, for a sweep to be worth it
+constexpr double kNear = 0.93;          // of the length tried: more kinds are worth it only then
+constexpr int kMostGroups = 3;          // of more nothing is proved
 constexpr std::size_t kMostKinds = 100; // before some are made one
 constexpr std::size_t kEasyKinds = 3;   // of a group; so many always
 constexpr Ticks kStrides = 10;          // from the bound to the limit
@@ -23,9 +23,9 @@ constexpr int kRounds = 2, kRoundsForOne = 10;
 /// Ways across and along in which the groups' motifs may lie.
 struct Ways {
   std::vector<Motifs> u, v;
-  Ticks too_short = 0; // no layout of that length lies in any of them
-  std::size_t number = 0;
-  bool ended = false; // one way, of which no more can be told
+  Ticks too_short = 0;    // no layout of that length lies in any of them
+  std::size_t number = 0; // the newest first, of those that are too short alike
+  bool ended = false;     // one way, of which no more can be told
 
   bool operator<(const Ways& o) const {
     return too_short != o.too_short ? too_short < o.too_short : number > o.number;

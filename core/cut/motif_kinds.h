@@ -26,7 +26,7 @@ constexpr std::size_t kMostPiecesOnMotifs = 500;
 /// The kinds of the match groups, and the largest piece of those that may lie anywhere.
 std::vector<MotifKind> motif_kinds(const std::vector<Rect>& rects, const Repeat& repeat);
 
-/// No more than `most` of each group: of the two by which least area is lost, one is made until then.
+/// No more than `most` of each group: those two by which least area is lost are made one, again and again.
 std::vector<MotifKind> fewer_kinds(std::vector<MotifKind> kinds, int groups, std::size_t most);
 
 /// What a kind is worth beside the others.
@@ -35,8 +35,8 @@ Weights by_area(const std::vector<MotifKind>& kinds);
 /// Of all pieces.
 std::int64_t in_all(const std::vector<MotifKind>& kinds, const Weights& weights);
 
-/// Of two kinds of which more, or fewer, lie on a strip than there are: moves the weights towards those
-/// missing, as the `round`-th step of subgradients. missing: by kind; below 0 where there are too many.
+/// Moves the weights towards the pieces that are missing, as the `round`-th step of subgradients. missing: by
+/// kind; below 0 where more lie on the strip than there are.
 void move_towards(const std::vector<int>& missing, const std::vector<MotifKind>& kinds, int round,
                   Weights& weights);
 
