@@ -13,7 +13,7 @@ namespace {
 
 /// For each unit of work: pieces looked at beside a place for another.
 constexpr std::int64_t kStepsPerWork = 16'000;
-/// And columns looked at where the motifs are left where a layout has them.
+/// Likewise, columns looked at where a strip is swept with the motifs where a layout has them.
 constexpr std::int64_t kSweepStepsPerWork = 5'000;
 constexpr std::int64_t kStepsOfAPiece = 16, kStepsOfAKnifeOrder = 64; // for each piece, besides
 constexpr int kWaysForFirst = 8;
@@ -237,7 +237,7 @@ void search_lattice(const std::vector<Rect>& rects, const Strip& strip, const Go
       if (laid) take(laying.at(), length);
     }
     effort.most_states = memory;
-    while (!shortest_at.empty() && goal.longest_cheaper(close.used) > 0 && goal.to_buy(close.used) > least) {
+    while (!shortest_at.empty() && goal.to_buy(close.used) > least) {
       const auto shorter = lay_on_motifs(rects, strip, shortest_at, goal.longest_cheaper(close.used), effort);
       if (!shorter) break;
       shortest_at = *shorter;

@@ -9,7 +9,7 @@
 namespace treadfold::rows {
 namespace {
 
-constexpr double kMostWays = 5'000;     // along, or across, before they are looked at
+constexpr double kMostWays = 5'000;     // of motifs along, by ways_of()
 constexpr double kMostRoom = 0.15;      // of a group's motifs, in repeats, for a sweep to be worth it
 constexpr double kNear = 0.93;          // of the length tried: more kinds are worth it only then
 constexpr int kMostGroups = 3;          // of more nothing is proved

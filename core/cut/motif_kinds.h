@@ -5,6 +5,7 @@
 #include "cut/rows.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace treadfold::rows {
