@@ -8,7 +8,8 @@ namespace treadfold::pack {
 namespace {
 
 constexpr int kFewestFailedBits = 10, kMostFailedBits = 19;
-constexpr Ticks kLongestSums = 1 << 15; // beyond it, sums at every skyline cost more than they save
+constexpr Ticks kLongestSums = 1 << 15; // beyond it, sums cost more than they save
+constexpr std::size_t kFillings = 1024; // kept at once
 constexpr Ticks kWidestCorners = 1 << 20;
 
 } // namespace
@@ -16,7 +17,7 @@ constexpr Ticks kWidestCorners = 1 << 20;
 Exact::Exact(const Sheet& sheet, Ticks top)
     : sheet_(sheet), top_(top), failed_bits_(kFewestFailedBits), failed_(std::size_t{1} << failed_bits_, 0) {
   knows_corners_ = sheet_.width <= kWidestCorners;
-  sums_pay_ = sheet_.width + top_ <= kLongestSums;
+  if (sheet_.width + top_ <= kLongestSums) fillings_.resize(kFillings);
   if (!knows_corners_) return;
   corners_.clear(sheet_.width);
   for (const auto& k : sheet_.kinds)
@@ -54,27 +55,29 @@ void Exact::remember(std::uint64_t key) {
   failed_[place_of(key)] = key;
 }
 
-Ticks Exact::waste_to_come() {
-  if (!sums_pay_) return 0;
-  Ticks shortest = top_, widest = 0;
-  for (std::size_t i = 0; i < sky_.steps.size(); ++i)
-    widest = std::max(widest, sky_.end(i) - sky_.steps[i].u);
-  across_.clear(widest), along_.clear(top_ - sky_.steps[sky_.lowest()].v);
+const Exact::Fillings& Exact::fillings() {
+  auto& kept = fillings_[left_key_ % fillings_.size()];
+  if (kept.left_key == left_key_) return kept;
+  kept.left_key = left_key_, kept.shortest = top_;
+  kept.across.clear(sheet_.width), kept.along.clear(top_);
   for (std::size_t k = 0; k < left_.size(); ++k) {
     if (left_[k] == 0) continue;
-    across_.add(sheet_.kinds[k].w, left_[k]);
-    along_.add(sheet_.kinds[k].l, left_[k]);
-    shortest = std::min(shortest, sheet_.kinds[k].l);
-    *work_ += left_[k] * static_cast<std::int64_t>(across_.words() + along_.words()) / 8;
+    kept.across.add(sheet_.kinds[k].w, left_[k]);
+    kept.along.add(sheet_.kinds[k].l, left_[k]);
+    kept.shortest = std::min(kept.shortest, sheet_.kinds[k].l);
+    *work_ += left_[k] * static_cast<std::int64_t>(kept.across.words() + kept.along.words()) / 8;
   }
-  Ticks by_columns = 0, by_rows = 0;
+  return kept;
+}
+
+Exact::Waste Exact::waste_to_come(const Fillings& by) const {
+  Waste waste;
   for (std::size_t i = 0; i < sky_.steps.size(); ++i) {
     const Niche n = niche_at(sky_, i, top_);
-    by_columns += n.width * (n.room - along_.at_most(n.room));
-    const Ticks depth = std::min({n.left, n.right, shortest});
-    if (depth > 0) by_rows += depth * (n.width - across_.at_most(n.width));
+    waste.in_columns += n.width * by.column_waste(n.room);
+    waste.in_rows += by.row_waste(n.left, n.right, n.width);
   }
-  return std::max(by_columns, by_rows);
+  return waste;
 }
 
 void Exact::count(int kind, int change) {
@@ -111,14 +114,37 @@ void Exact::restore(std::size_t depth) {
   sky_ = before_[depth];
 }
 
-bool Exact::lay_pieces(const Niche& niche, Ticks waste) {
+bool Exact::lay_pieces(const Niche& niche, Ticks waste, const Fillings* by, const Waste& to_come) {
+  // What comes with the piece in the niche's corner: of all columns and rows only those there change.
+  const auto waste_with = [&](const Kind& k) {
+    if (by == nullptr) return Ticks{0};
+    Waste with = to_come;
+    with.in_columns += k.w * (by->column_waste(niche.room - k.l) - by->column_waste(niche.room));
+    with.in_rows += by->row_waste(k.l, niche.right, niche.width - k.w) -
+                    by->row_waste(niche.left, niche.right, niche.width);
+    return with.least();
+  };
+  const std::size_t first = ways_.size();
   for (int kind : *order_) {
     const auto& k = sheet_.kinds[static_cast<std::size_t>(kind)];
     if (left_[static_cast<std::size_t>(kind)] == 0 || k.w > niche.width || k.l > niche.room) continue;
-    if (lay_one(kind, niche, 0, waste)) return true;
     // A gap needs a piece that hangs over, and one that would not slide left below it.
     const bool may_gap = niche.step > 0 && niche.left < niche.room && k.l > niche.left;
-    Ticks widest = may_gap ? std::min(niche.width - k.w, waste / niche.left) : 0;
+    const Way way{kind, waste_with(k) <= waste,
+                  may_gap ? std::min(niche.width - k.w, waste / niche.left) : 0};
+    if (way.in_corner || way.widest_gap > 0) ways_.push_back(way);
+  }
+  const bool fits = lay_ways(first, niche, waste);
+  ways_.resize(first);
+  return fits;
+}
+
+bool Exact::lay_ways(std::size_t first, const Niche& niche, Ticks waste) {
+  const std::size_t end = ways_.size();
+  for (std::size_t i = first; i < end; ++i) {
+    const auto [kind, in_corner, widest_gap] = ways_[i];
+    if (in_corner && lay_one(kind, niche, 0, waste)) return true;
+    Ticks widest = widest_gap;
     if (widest > 0 && !knows_corners_) skipped_ = true, widest = 0;
     while (widest > 0 && !out_of_work_) { // from the widest gap down
       widest = corners_.at_most(niche.u + widest) - niche.u;
@@ -136,9 +162,11 @@ bool Exact::search(Ticks waste) {
   if (out_of_work_) return false;
   const std::uint64_t k = key();
   if (failed_[place_of(k)] == k) return false;
-  if (waste_to_come() <= waste) {
+  const Fillings* by = fillings_.empty() ? nullptr : &fillings();
+  const Waste to_come = by == nullptr ? Waste{} : waste_to_come(*by);
+  if (to_come.least() <= waste) {
     const Niche niche = narrowest();
-    if (niche.room > 0 && lay_pieces(niche, waste)) return true;
+    if (niche.room > 0 && lay_pieces(niche, waste, by, to_come)) return true;
     if (out_of_work_) return false;
     const Ticks rise = std::min({niche.left, niche.right, niche.room});
     if (niche.room > 0 && rise * niche.width <= waste) {

@@ -17,6 +17,7 @@
 #include "cut/pack/greedy.h"
 #include "cut/pack/sums.h"
 
+#include <algorithm>
 #include <functional>
 
 namespace treadfold::pack {
@@ -35,13 +36,32 @@ public:
 
 private:
   bool search(Ticks waste);
-  bool lay_pieces(const Niche& niche, Ticks waste);
+  /// Lengths across and along that pieces left can fill.
+  struct Fillings {
+    std::uint64_t left_key = 0;
+    Sums across, along;
+    Ticks shortest = 0; // of the pieces
+    Ticks column_waste(Ticks room) const { return room - along.at_most(room); }
+    Ticks row_waste(Ticks left_wall, Ticks right_wall, Ticks width) const {
+      const Ticks depth = std::min({left_wall, right_wall, shortest});
+      return depth > 0 ? depth * (width - across.at_most(width)) : 0;
+    }
+  };
+  /// That is sure to come, counted in two ways.
+  struct Waste {
+    Ticks in_columns = 0, in_rows = 0;
+    Ticks least() const { return std::max(in_columns, in_rows); }
+  };
+
+  bool lay_pieces(const Niche& niche, Ticks waste, const Fillings* by, const Waste& to_come);
+  bool lay_ways(std::size_t first, const Niche& niche, Ticks waste);
   bool lay_one(int kind, const Niche& niche, Ticks gap, Ticks waste);
   Niche narrowest() const;
   void count(int kind, int change);
   std::size_t save();
   void restore(std::size_t depth);
-  Ticks waste_to_come();
+  const Fillings& fillings();
+  Waste waste_to_come(const Fillings& by) const;
   std::uint64_t key() const;
   void remember(std::uint64_t key);
   /// By the key's upper bits; all 64 are compared.
@@ -52,7 +72,7 @@ private:
   Sheet sheet_;
   Ticks top_;
   Sums corners_; // places across at which a piece pushed left can begin
-  bool knows_corners_ = false, sums_pay_ = false;
+  bool knows_corners_ = false;
   std::vector<int> left_;
   int boxes_left_ = 0;
   std::uint64_t left_key_ = 0;
@@ -60,7 +80,14 @@ private:
   std::size_t saved_ = 0;
   Skyline sky_;
   std::vector<Placed> placed_;
-  Sums across_, along_;
+  std::vector<Fillings> fillings_; // by the pieces left, for they come again and again; none: they do not pay
+  /// A piece in the corner of a niche, or up to `widest_gap` away from it.
+  struct Way {
+    int kind;
+    bool in_corner;
+    Ticks widest_gap;
+  };
+  std::vector<Way> ways_; // those of the open nodes, one behind the other
   int failed_bits_;
   std::size_t remembered_ = 0;
   std::vector<std::uint64_t> failed_; // 0: none yet

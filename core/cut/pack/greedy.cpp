@@ -29,19 +29,25 @@ Ticks Greedy::complete(const Sheet& sheet, const Skyline& from, const std::vecto
   // Area that can be lost before more than `limit` is left over.
   Ticks spare = limit == kNoLimit ? kNoLimit : limit + free - waiting_.area();
   sky_ = from;
+  std::size_t low = sky_.lowest();
   while (waiting_.boxes() > 0) {
-    const Niche niche = niche_at(sky_, sky_.lowest(), top);
+    const Niche niche = niche_at(sky_, low, top);
     if (niche.room <= 0) break;
     const int best = waiting_.best(niche.width, niche.left, niche.right, niche.room, work);
     if (best < 0) {
       spare -= give_up(sky_, niche);
       if (spare < 0) return kNoLimit;
+      low = sky_.lowest();
       continue;
     }
     int kind = 0;
     const Kind piece = waiting_.take(best, kind);
     const Spot at = lay(sky_, niche, piece.w, piece.l);
     placed_.push_back({kind, at.u, at.v});
+    if (piece.w == niche.width)
+      low = sky_.lowest();
+    else if (sky_.steps[low].v > niche.v) // what is left of the niche is still the lowest
+      ++low;
   }
   return waiting_.area();
 }

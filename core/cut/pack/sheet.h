@@ -67,8 +67,11 @@ struct Skyline {
   /// The lowest step; of several the leftmost.
   std::size_t lowest() const {
     std::size_t low = 0;
-    for (std::size_t i = 1; i < steps.size(); ++i)
-      if (steps[i].v < steps[low].v) low = i;
+    Ticks least = steps[0].v;
+    for (std::size_t i = 1; i < steps.size(); ++i) { // which is lower cannot be foretold, so without branches
+      const bool lower = steps[i].v < least;
+      low = lower ? i : low, least = lower ? steps[i].v : least;
+    }
     return low;
   }
   Ticks end(std::size_t i) const { return i + 1 < steps.size() ? steps[i + 1].u : width; }

@@ -15,11 +15,13 @@
 namespace treadfold::pack {
 namespace {
 
-constexpr int kSenses = 5;       // of "large"
+constexpr int kSenses = 5;       // of "large", for beams
 constexpr int kSliceChoices = 4; // pieces tried in each part
 constexpr int kNarrowRounds = 6; // of beams, from the first on
 // Up to so many boxes the exact search gets as much work as the beam, up to fewer three times as much.
 constexpr int kFewBoxes = 30, kExactBoxes = 45;
+constexpr int kExactSenses[] = {5, 0, 2};       // of "large": in a niche the long ones first is worse
+constexpr double kExactBlur = 0.1;              // of orders, when each has been tried as it is
 constexpr std::int64_t kFirstExact = 1'000'000; // and at least this
 constexpr std::int64_t kAskEvery = 200'000;
 // Linear programs pay for so many kinds and boxes. They get a quarter more of the work, at least this.
@@ -33,12 +35,12 @@ constexpr Ticks kFewestClasses = 144, kMostClasses = 1152;
 constexpr std::int64_t kFirstRows = 6000; // steps for each box
 constexpr int kWindows[] = {12, 24, 48, 96};
 
-/// Kinds from the largest to the smallest in one of five senses, each size blurred by up to `blur` of itself.
+/// Kinds from the largest to the smallest in one of six senses, each size blurred by up to `blur` of itself.
 Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
   std::vector<double> size;
   for (const auto& k : sheet.kinds) {
     const auto w = static_cast<double>(k.w), l = static_cast<double>(k.l);
-    const double of[] = {w * l, l, w, w / static_cast<double>(sheet.width) + l, std::max(w, l)};
+    const double of[] = {w * l, l, w, w / static_cast<double>(sheet.width) + l, std::max(w, l), w + l};
     size.push_back(of[sense] * (1 + (blur > 0 ? blur * dice.share() : 0)));
   }
   Order order(sheet.kinds.size());
@@ -216,18 +218,21 @@ std::int64_t Search::beams(int round) {
   return work_ - before;
 }
 
-/// Four tries at filling or refusing a rectangle, for as much work.
+/// Tries at filling or refusing rectangles of the lower target and the upper, along the strip and across it.
 void Search::exact(int round, std::int64_t most_work) {
-  for (int turn = 0; turn < 4 && !done(); ++turn) {
+  const bool no_waste = sheet_.width * low_ == sheet_.area; // then it fails soonest where it fails
+  const int turns = no_waste ? 2 : 4;
+  for (int turn = 0; turn < turns && !done(); ++turn) {
     const bool across = turn % 2 == 1;
-    // Without waste the lower target fails soonest where it fails.
-    const bool lower = (turn < 2) == (round % 2 == 0) || sheet_.width * low_ == sheet_.area;
+    const bool lower = no_waste || (turn < 2) == (round % 2 == 0);
     const Ticks target = lower ? low_ : cheaper();
     auto& rectangle = rectangles_[(lower ? 0 : 2) + (across ? 1 : 0)];
     if (rectangle.target != target)
       rectangle.reset(across ? transposed(sheet_, target) : sheet_, across ? sheet_.width : target, target);
-    const Order order = order_by(rectangle.sheet, (round + turn) % kSenses, blur(round), dice_);
-    const auto verdict = rectangle.search->run(order, rest(most_work / 4), stop_ ? &stop_ : nullptr, work_);
+    const int sense = kExactSenses[static_cast<std::size_t>(round + turn) % std::size(kExactSenses)];
+    const Order order = order_by(rectangle.sheet, sense, round < 3 ? 0 : kExactBlur, dice_);
+    const auto verdict =
+        rectangle.search->run(order, rest(most_work / turns), stop_ ? &stop_ : nullptr, work_);
     if (verdict == Verdict::fits) take(rectangle.search->placed(), across);
     if (verdict == Verdict::impossible) low_ = target + 1, bound_name_ = "no shorter packing exists";
   }

@@ -23,6 +23,7 @@ public:
 
 private:
   void forget_used();
+  void fill_up();
 
   // In columns, so that the compiler looks at several pieces at once.
   std::vector<std::int32_t> w_, l_, count_, kind_;
