@@ -2,6 +2,7 @@
 #include "cut/pack/beam.h"
 #include "cut/pack/exact.h"
 #include "cut/pack/scales.h"
+#include "cut/pack/slit.h"
 #include "cut/pack/straight_cuts.h"
 #include "cut/pack/strip.h"
 #include "tiny_packings.h"
@@ -138,6 +139,43 @@ RC_GTEST_PROP(Exact, VerdictAgreesWithCellByCellSearch, ()) {
   const bool fits = tiny::fits(boxes, width, top);
   RC_TAG(fits ? "fits" : "impossible");
   RC_ASSERT(exact.run(order, 100'000'000, nullptr, work) == (fits ? Verdict::fits : Verdict::impossible));
+}
+
+/// At once, or in short runs, each in another order; pieces said to fit whole are laid so.
+RC_GTEST_PROP(Slit, VerdictAgreesWithTryingEveryBeginning, ()) {
+  const Ticks width = *rc::gen::inRange<Ticks>(4, 13), top = *rc::gen::inRange<Ticks>(3, 10);
+  std::vector<Box> boxes;
+  Ticks area = 0;
+  for (int tries = 0; tries < 40 && boxes.size() < 9 && 10 * area < 9 * width * top; ++tries) {
+    const Box b{*rc::gen::inRange<Ticks>(1, width), *rc::gen::inRange<Ticks>(1, top)};
+    if (area + b.w * b.l > width * top) continue;
+    area += b.w * b.l;
+    boxes.push_back(b);
+  }
+  RC_PRE(!boxes.empty());
+  const Sheet sheet = sheet_of(boxes, width);
+  std::int64_t work = 0;
+  Slit slit(sheet, top, {worth_by_width(sheet, work), worth_by_program(sheet, 1'000'000, work)});
+  Order order(sheet.kinds.size());
+  std::iota(order.begin(), order.end(), 0);
+  const bool fits = tiny::Lines(boxes, width, top).fit();
+  RC_TAG(fits ? "fits" : "impossible");
+  std::int64_t most = *rc::gen::inRange(0, 2) == 0 ? 200 : 100'000'000;
+  auto verdict = Verdict::unknown;
+  for (; verdict == Verdict::unknown; most *= 2) {
+    verdict = slit.run(order, most, nullptr, work);
+    std::rotate(order.begin(), order.begin() + 1, order.end());
+  }
+  RC_ASSERT(verdict == (fits ? Verdict::fits : Verdict::impossible));
+  // Whether they fit is not forgotten.
+  RC_ASSERT(slit.run(order, 100'000'000, nullptr, work) == verdict);
+  if (slit.placed().empty()) return;
+  StripAnswer whole;
+  whole.at = spots_of(sheet, slit.placed());
+  for (std::size_t i = 0; i < boxes.size(); ++i)
+    whole.length = std::max(whole.length, whole.at[i].v + boxes[i].l);
+  RC_ASSERT(breach(boxes, width, whole) == "");
+  RC_ASSERT(whole.length <= top);
 }
 
 RC_GTEST_PROP(Scales, NeverRefuteALengthThatFits, ()) {

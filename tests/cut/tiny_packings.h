@@ -75,6 +75,32 @@ inline Ticks least_length(const std::vector<Box>& boxes, Ticks width) {
   return length;
 }
 
+/// Boxes that may be slit along: every beginning of every box, line by line.
+class Lines {
+public:
+  Lines(const std::vector<Box>& boxes, Ticks width, Ticks length)
+      : boxes_(boxes), width_(width), taken_(static_cast<std::size_t>(length), 0) {}
+  bool fit(std::size_t box = 0) {
+    if (box == boxes_.size()) return true;
+    const auto& [w, l] = boxes_[box];
+    for (Ticks begin = 0; begin + l <= static_cast<Ticks>(taken_.size()); ++begin) {
+      const auto from = taken_.begin() + begin;
+      const bool free = std::all_of(from, from + l, [&, w = w](Ticks taken) { return taken + w <= width_; });
+      if (!free) continue;
+      const auto add = [&](Ticks more) { std::for_each(from, from + l, [more](Ticks& t) { t += more; }); };
+      add(w);
+      if (fit(box + 1)) return true;
+      add(-w);
+    }
+    return false;
+  }
+
+private:
+  const std::vector<Box>& boxes_;
+  Ticks width_;
+  std::vector<Ticks> taken_;
+};
+
 /// Every way to cut a part in two, and the boxes between its halves. Sets of boxes are bits.
 class Cuts {
 public:

@@ -7,15 +7,13 @@
 namespace treadfold::pack {
 namespace {
 
-constexpr int kFewestFailedBits = 10, kMostFailedBits = 19;
 constexpr Ticks kLongestSums = 1 << 15; // beyond it, sums cost more than they save
 constexpr std::size_t kFillings = 1024; // kept at once
 constexpr Ticks kWidestCorners = 1 << 20;
 
 } // namespace
 
-Exact::Exact(const Sheet& sheet, Ticks top)
-    : sheet_(sheet), top_(top), failed_bits_(kFewestFailedBits), failed_(std::size_t{1} << failed_bits_, 0) {
+Exact::Exact(const Sheet& sheet, Ticks top) : sheet_(sheet), top_(top) {
   knows_corners_ = sheet_.width <= kWidestCorners;
   if (sheet_.width + top_ <= kLongestSums) fillings_.resize(kFillings);
   if (!knows_corners_) return;
@@ -43,40 +41,47 @@ std::uint64_t Exact::key() const {
   return mixed(k) | 1; // 0 stands for nothing
 }
 
-/// Of two keys in one place the later stays. The table grows while keys are more than its places.
-void Exact::remember(std::uint64_t key) {
-  if (++remembered_ > failed_.size() && failed_bits_ < kMostFailedBits) {
-    std::vector<std::uint64_t> grown(2 * failed_.size(), 0);
-    ++failed_bits_;
-    for (const auto k : failed_)
-      grown[place_of(k)] = k;
-    failed_ = std::move(grown);
-  }
-  failed_[place_of(key)] = key;
-}
-
 const Exact::Fillings& Exact::fillings() {
   auto& kept = fillings_[left_key_ % fillings_.size()];
   if (kept.left_key == left_key_) return kept;
-  kept.left_key = left_key_, kept.shortest = top_;
+  kept.left_key = left_key_;
   kept.across.clear(sheet_.width), kept.along.clear(top_);
   for (std::size_t k = 0; k < left_.size(); ++k) {
     if (left_[k] == 0) continue;
     kept.across.add(sheet_.kinds[k].w, left_[k]);
     kept.along.add(sheet_.kinds[k].l, left_[k]);
-    kept.shortest = std::min(kept.shortest, sheet_.kinds[k].l);
     *work_ += left_[k] * static_cast<std::int64_t>(kept.across.words() + kept.along.words()) / 8;
   }
   return kept;
 }
 
-Exact::Waste Exact::waste_to_come(const Fillings& by) const {
+Exact::Waste Exact::waste_to_come(const Fillings& by, Ticks most) {
   Waste waste;
   for (std::size_t i = 0; i < sky_.steps.size(); ++i) {
     const Niche n = niche_at(sky_, i, top_);
     waste.in_columns += n.width * by.column_waste(n.room);
-    waste.in_rows += by.row_waste(n.left, n.right, n.width);
+    waste.in_niches += by.niche_waste(n.left, n.right, n.width);
   }
+  if (waste.in_columns > most) return waste;
+  // Rows across valleys, from each bottom up to the lower wall, where a wider one begins. Those still open
+  // lie in `valleys_`, each lower than the one before.
+  valleys_.clear();
+  const auto close_below = [&](Ticks level, Ticks end) {
+    Ticks begin = end;
+    while (!valleys_.empty() && valleys_.back().v < level) {
+      const auto bottom = valleys_.back();
+      valleys_.pop_back();
+      begin = bottom.u;
+      const Ticks wall = valleys_.empty() ? level : std::min(level, valleys_.back().v);
+      waste.in_rows += (wall - bottom.v) * by.row_waste(end - begin);
+    }
+    return begin;
+  };
+  for (const auto& step : sky_.steps) {
+    const Ticks begin = close_below(step.v, step.u);
+    if (valleys_.empty() || valleys_.back().v > step.v) valleys_.push_back({begin, step.v});
+  }
+  close_below(top_, sky_.width);
   return waste;
 }
 
@@ -115,14 +120,16 @@ void Exact::restore(std::size_t depth) {
 }
 
 bool Exact::lay_pieces(const Niche& niche, Ticks waste, const Fillings* by, const Waste& to_come) {
-  // What comes with the piece in the niche's corner: of all columns and rows only those there change.
-  const auto waste_with = [&](const Kind& k) {
-    if (by == nullptr) return Ticks{0};
+  // With the piece in the niche's corner only the rows and columns there change.
+  const auto good_with = [&](const Kind& k) {
+    if (by == nullptr) return true;
     Waste with = to_come;
     with.in_columns += k.w * (by->column_waste(niche.room - k.l) - by->column_waste(niche.room));
-    with.in_rows += by->row_waste(k.l, niche.right, niche.width - k.w) -
-                    by->row_waste(niche.left, niche.right, niche.width);
-    return with.least();
+    with.in_niches += by->niche_waste(k.l, niche.right, niche.width - k.w) -
+                      by->niche_waste(niche.left, niche.right, niche.width);
+    const Ticks rows = std::min({k.l, niche.left, niche.right});
+    with.in_rows += rows * (by->row_waste(niche.width - k.w) - by->row_waste(niche.width));
+    return with.least() <= waste;
   };
   const std::size_t first = ways_.size();
   for (int kind : *order_) {
@@ -130,8 +137,7 @@ bool Exact::lay_pieces(const Niche& niche, Ticks waste, const Fillings* by, cons
     if (left_[static_cast<std::size_t>(kind)] == 0 || k.w > niche.width || k.l > niche.room) continue;
     // A gap needs a piece that hangs over, and one that would not slide left below it.
     const bool may_gap = niche.step > 0 && niche.left < niche.room && k.l > niche.left;
-    const Way way{kind, waste_with(k) <= waste,
-                  may_gap ? std::min(niche.width - k.w, waste / niche.left) : 0};
+    const Way way{kind, good_with(k), may_gap ? std::min(niche.width - k.w, waste / niche.left) : 0};
     if (way.in_corner || way.widest_gap > 0) ways_.push_back(way);
   }
   const bool fits = lay_ways(first, niche, waste);
@@ -160,16 +166,17 @@ bool Exact::search(Ticks waste) {
   *work_ += 2 * static_cast<std::int64_t>(left_.size()) + 32;
   if (*work_ > until_ || (stop_ && (*stop_)())) out_of_work_ = true;
   if (out_of_work_) return false;
-  const std::uint64_t k = key();
-  if (failed_[place_of(k)] == k) return false;
   const Fillings* by = fillings_.empty() ? nullptr : &fillings();
-  const Waste to_come = by == nullptr ? Waste{} : waste_to_come(*by);
-  if (to_come.least() <= waste) {
-    const Niche niche = narrowest();
-    if (niche.room > 0 && lay_pieces(niche, waste, by, to_come)) return true;
+  const Waste to_come = by == nullptr ? Waste{} : waste_to_come(*by, waste);
+  if (to_come.least() > waste) return false;
+  const std::uint64_t k = key();
+  if (failed_.has(k)) return false;
+  const Niche niche = narrowest();
+  if (niche.room > 0) {
+    if (lay_pieces(niche, waste, by, to_come)) return true;
     if (out_of_work_) return false;
     const Ticks rise = std::min({niche.left, niche.right, niche.room});
-    if (niche.room > 0 && rise * niche.width <= waste) {
+    if (rise * niche.width <= waste) {
       const std::size_t depth = save();
       const Ticks lost = give_up(sky_, niche);
       if (search(waste - lost)) return true;
@@ -177,7 +184,7 @@ bool Exact::search(Ticks waste) {
       if (out_of_work_) return false;
     }
   }
-  remember(k);
+  failed_.add(k);
   return false;
 }
 

@@ -14,6 +14,7 @@
 // Operational Research 198 (2009) 73-83. (From memory.)
 #pragma once
 
+#include "cut/pack/failed.h"
 #include "cut/pack/greedy.h"
 #include "cut/pack/sums.h"
 
@@ -40,17 +41,18 @@ private:
   struct Fillings {
     std::uint64_t left_key = 0;
     Sums across, along;
-    Ticks shortest = 0; // of the pieces
     Ticks column_waste(Ticks room) const { return room - along.at_most(room); }
-    Ticks row_waste(Ticks left_wall, Ticks right_wall, Ticks width) const {
-      const Ticks depth = std::min({left_wall, right_wall, shortest});
-      return depth > 0 ? depth * (width - across.at_most(width)) : 0;
+    Ticks row_waste(Ticks width) const { return width - across.at_most(width); }
+    Ticks niche_waste(Ticks left_wall, Ticks right_wall, Ticks width) const {
+      const Ticks depth = std::min(left_wall, right_wall);
+      return depth > 0 ? depth * row_waste(width) : 0;
     }
   };
-  /// That is sure to come, counted in two ways.
+  /// Waste that is sure to come, counted in three ways: in columns from the skyline up; in rows across
+  /// niches; and in rows across all valleys, the whole strip included.
   struct Waste {
-    Ticks in_columns = 0, in_rows = 0;
-    Ticks least() const { return std::max(in_columns, in_rows); }
+    Ticks in_columns = 0, in_niches = 0, in_rows = 0;
+    Ticks least() const { return std::max({in_columns, in_niches, in_rows}); }
   };
 
   bool lay_pieces(const Niche& niche, Ticks waste, const Fillings* by, const Waste& to_come);
@@ -61,13 +63,8 @@ private:
   std::size_t save();
   void restore(std::size_t depth);
   const Fillings& fillings();
-  Waste waste_to_come(const Fillings& by) const;
+  Waste waste_to_come(const Fillings& by, Ticks most);
   std::uint64_t key() const;
-  void remember(std::uint64_t key);
-  /// By the key's upper bits; all 64 are compared.
-  std::size_t place_of(std::uint64_t key) const {
-    return static_cast<std::size_t>(key >> (64 - failed_bits_));
-  }
 
   Sheet sheet_;
   Ticks top_;
@@ -80,6 +77,7 @@ private:
   std::size_t saved_ = 0;
   Skyline sky_;
   std::vector<Placed> placed_;
+  std::vector<Skyline::Step> valleys_;
   std::vector<Fillings> fillings_; // by the pieces left, for they come again and again; none: they do not pay
   /// A piece in the corner of a niche, or up to `widest_gap` away from it.
   struct Way {
@@ -88,9 +86,7 @@ private:
     Ticks widest_gap;
   };
   std::vector<Way> ways_; // those of the open nodes, one behind the other
-  int failed_bits_;
-  std::size_t remembered_ = 0;
-  std::vector<std::uint64_t> failed_; // 0: none yet
+  Failed failed_;
   const Order* order_ = nullptr;
   const std::function<bool()>* stop_ = nullptr;
   std::int64_t* work_ = nullptr;

@@ -6,6 +6,7 @@
 #include "cut/pack/floors.h"
 #include "cut/pack/full_rows.h"
 #include "cut/pack/scales.h"
+#include "cut/pack/slit.h"
 
 #include <algorithm>
 #include <cassert>
@@ -23,6 +24,12 @@ constexpr int kFewBoxes = 30, kExactBoxes = 45;
 constexpr int kExactSenses[] = {5, 0, 2};       // of "large": in a niche the long ones first is worse
 constexpr double kExactBlur = 0.1;              // of orders, when each has been tried as it is
 constexpr std::int64_t kFirstExact = 1'000'000; // and at least this
+// Pieces may be slit, those that differ by no more than this share of their size united, where there are no
+// more boxes, nor a wider strip: a quarter of the beam's work; as they are, where the exact search tries too.
+constexpr int kSlitBoxes = 100;
+constexpr Ticks kWidestSlit = 1 << 15;
+constexpr double kAlike = 0.03;
+constexpr std::int64_t kMostWorth = 4'000'000; // for what pieces are worth
 constexpr std::int64_t kAskEvery = 200'000;
 // Linear programs pay for so many kinds and boxes. They get a quarter more of the work, at least this.
 constexpr std::size_t kMostScaled = 60;
@@ -49,6 +56,25 @@ Order order_by(const Sheet& sheet, int sense, double blur, Dice& dice) {
     return size[static_cast<std::size_t>(a)] > size[static_cast<std::size_t>(b)];
   });
   return order;
+}
+
+/// Boxes nearly as large as another become as small as it.
+Sheet united(const Sheet& sheet) {
+  auto kinds = sheet.kinds;
+  std::stable_sort(kinds.begin(), kinds.end(), [](const Kind& a, const Kind& b) { return a.l < b.l; });
+  const auto alike = [](Ticks small, Ticks large) {
+    return small <= large && static_cast<double>(large) <= static_cast<double>(small) * (1 + kAlike);
+  };
+  std::vector<Box> boxes;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j)
+      if (alike(kinds[j].w, kinds[i].w) && alike(kinds[j].l, kinds[i].l)) {
+        kinds[i].w = kinds[j].w, kinds[i].l = kinds[j].l;
+        break;
+      }
+    boxes.insert(boxes.end(), static_cast<std::size_t>(kinds[i].count), Box{kinds[i].w, kinds[i].l});
+  }
+  return sheet_of(boxes, sheet.width);
 }
 
 /// The first rounds take the sizes as they are; wide beams have the room to stray from them.
@@ -95,6 +121,7 @@ private:
   std::optional<std::vector<Placed>> fill(const Sheet& sheet, Ticks top, bool across, int round);
   std::int64_t beams(int round);
   void exact(int round, std::int64_t most_work);
+  void slits(int round, std::int64_t most_work);
 
   const Sheet& sheet_;
   const StripOptions& options_;
@@ -121,6 +148,15 @@ private:
     }
   };
   Rectangle rectangles_[4]; // along and across the strip, for the lower target and the upper
+  struct MaySlit {
+    MaySlit(Sheet s, bool is_united) : sheet(std::move(s)), united(is_united) {}
+    Sheet sheet;
+    bool united;
+    std::vector<Worth> worths;
+    Ticks target = -1, fits_from = kNoLimit;
+    std::optional<Slit> search;
+  };
+  std::vector<MaySlit> may_slit_;
 };
 
 void Search::take(std::vector<Placed> placed, bool across) {
@@ -238,6 +274,28 @@ void Search::exact(int round, std::int64_t most_work) {
   }
 }
 
+/// Whether pieces that may be slit do not fit what is less to buy; or else half as much more than is proved.
+void Search::slits(int round, std::int64_t most_work) {
+  if (sheet_.boxes > kSlitBoxes || sheet_.width > kWidestSlit) return;
+  if (may_slit_.empty()) {
+    may_slit_.emplace_back(united(sheet_), true);
+    if (sheet_.boxes <= kExactBoxes) may_slit_.emplace_back(sheet_, false);
+  }
+  for (auto& s : may_slit_) {
+    const Ticks target = std::min(cheaper(), low_ + (s.fits_from - low_) / 2);
+    if (done() || target >= s.fits_from) continue;
+    if (s.worths.empty())
+      s.worths = {worth_by_width(s.sheet, work_), worth_by_program(s.sheet, rest(kMostWorth), work_)};
+    if (s.target != target) s.search.emplace(s.sheet, target, s.worths), s.target = target;
+    const Order order = order_by(s.sheet, round % kSenses, blur(round), dice_);
+    const auto verdict =
+        s.search->run(order, rest(s.united ? most_work / 4 : most_work), stop_ ? &stop_ : nullptr, work_);
+    if (verdict == Verdict::fits) s.fits_from = target;
+    if (verdict == Verdict::impossible) low_ = target + 1, bound_name_ = "no shorter packing exists";
+    if (!s.united && !s.search->placed().empty()) take(s.search->placed(), false);
+  }
+}
+
 void Search::run() {
   first_packings();
   for (int i = 0; i < 2 && sheet_.boxes >= kManyBoxes && !done(); ++i)
@@ -246,7 +304,9 @@ void Search::run() {
     if (sheet_.boxes >= kSomeBoxes) rows();
     const std::int64_t spent = beams(round);
     raise_bound();
-    if (options_.guillotine || sheet_.boxes > kExactBoxes) continue;
+    if (options_.guillotine) continue;
+    if (sheet_.width * low_ > sheet_.area) slits(round, spent);
+    if (sheet_.boxes > kExactBoxes) continue;
     exact(round, sheet_.boxes <= kFewBoxes ? std::max(3 * spent, kFirstExact) : spent);
   }
 }
