@@ -56,7 +56,9 @@ private:
     int before = -1;
   };
 
-  void judge(Packing& p) { p.unplaced = floor_.complete(p.state, p.left, p.free, limit()); }
+  void judge(Packing& p) {
+    p.unplaced = floor_.complete(p.state, p.left, p.free, std::min(limit(), worst_kept_));
+  }
   Ticks limit() const { return best_.size() < width_ ? kNoLimit : best_.front(); }
   bool keep(const Packing& p);
   void cull();
@@ -69,7 +71,8 @@ private:
   const std::function<bool()>* stop_;
   std::vector<Link> links_;
   std::vector<Packing> kept_, next_;
-  std::vector<Ticks> best_; // a heap of the best judgements of next_, the worst on top
+  Ticks worst_kept_ = kNoLimit; // of as many as there may be: each has a child as good, the greedy rule's own
+  std::vector<Ticks> best_;     // a heap of the best judgements of next_, the worst on top
   std::unordered_set<std::uint64_t> seen_;
 };
 
@@ -93,6 +96,7 @@ void Beam<Floor>::cull() {
                    [](const Packing& a, const Packing& b) { return a.unplaced < b.unplaced; });
   if (next_.size() > width_) next_.resize(width_);
   std::swap(kept_, next_);
+  worst_kept_ = kept_.size() < width_ ? kNoLimit : kept_.back().unplaced;
   next_.clear(), seen_.clear(), best_.clear();
 }
 
