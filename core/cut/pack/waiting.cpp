@@ -54,7 +54,7 @@ void Waiting::gather(const Sheet& sheet, const std::vector<int>& left, const Ord
   fill_up();
 }
 
-/// What is too wide for any gap makes the number even.
+/// Up to a multiple of kAtOnce, with what is too wide for any gap.
 void Waiting::fill_up() {
   while (w_.size() % kAtOnce != 0)
     w_.push_back(kUsed), l_.push_back(0);
