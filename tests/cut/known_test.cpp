@@ -1,10 +1,12 @@
 // Bounds and lengths against optima that are known: of rectangles cut up here, and of published instances.
 // Those are not part of the project; where they do not lie beside it (../shared/bench) their test is skipped,
 // and says so.
+#include "../cases.h"
 #include "bench/instances.h"
 #include "cut/bound.h"
 
 #include <algorithm>
+#include <random>
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -54,6 +56,37 @@ RC_GTEST_PROP(Known, BoundsAreTheLengthOfARectangleCutUp, ()) {
     const auto answer = pack::pack_strip(instance.boxes, instance.width, options);
     RC_ASSERT(bench::breach(instance, answer, guillotine) == "");
   }
+}
+
+/// Pieces like a stair's, nearly alike, from rows three or four wide: those rows hold them.
+TEST(Known, BoundsAreNoLongerThanRowsOfPiecesNearlyAlike) {
+  int tight = 0;
+  const int count = treadfold::cases(400);
+  for (int seed = 1; seed <= count; ++seed) {
+    SCOPED_TRACE(seed);
+    std::mt19937 random(static_cast<unsigned>(seed));
+    const auto between = [&](Ticks least, Ticks most) {
+      return least + static_cast<Ticks>(random() % static_cast<unsigned>(most - least + 1));
+    };
+    const Ticks width = between(2000, 2900);
+    std::vector<pack::Box> boxes;
+    Ticks length = 0;
+    for (Ticks rows = between(2, 4); rows > 0; --rows) {
+      const Ticks row = between(300, 420);
+      length += row;
+      for (Ticks left = between(3, 4), room = width; left > 0; --left) {
+        const Ticks w = left > 1 ? room / left - between(0, 40) : room;
+        boxes.push_back({w - between(0, 9), row - between(0, 5)});
+        room -= w;
+      }
+    }
+    pack::StripOptions options;
+    options.work = 2'000'000;
+    const auto answer = pack::pack_strip(boxes, width, options);
+    ASSERT_LE(answer.bound, length);
+    tight += 100 * answer.bound > 98 * length;
+  }
+  EXPECT_GT(tight, count / 10); // else it would be no test of a bound that is a little too long
 }
 
 TEST(Known, BoundsNeverExceedAPublishedOptimumNorAreLengthsShorter) {
