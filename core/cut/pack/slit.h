@@ -1,12 +1,11 @@
 // Do the pieces fit a rectangle if they may be slit along? Where they do not, no packing is so short.
 //
-// What is asked is only when along the strip each piece begins: on every line across, the widths may not come
-// to more than the strip's; where across the pieces lie is left open, so that each may be in strips. It is
-// the cumulative scheduling problem, and the bound that of S. Martello, M. Monaci, D. Vigo: "An exact
-// approach to the strip-packing problem", INFORMS Journal on Computing 15 (2003) 310-319, loosened: there
-// pieces are cut into slices across, here slices stay together. J.-F. Cote, M. Dell'Amico, M. Iori:
-// "Combinatorial Benders' cuts for the strip packing problem", Operations Research 62 (2014) 643-661, begin
-// with it. (From memory.)
+// What is asked is only where along the strip each piece begins: on every line across, the widths may not
+// come to more than the strip's. Strips of pieces then find a place across, for lines are intervals. It is
+// the cumulative scheduling problem, or contiguous bin packing: S. Martello, M. Monaci, D. Vigo: "An exact
+// approach to the strip-packing problem", INFORMS Journal on Computing 15 (2003) 310-319; J.-F. Cote, M.
+// Dell'Amico, M. Iori: "Combinatorial Benders' cuts for the strip packing problem", Operations Research 62
+// (2014) 643-661. (From memory.)
 //
 // Depth first, from the strip's start on. A piece begins where another ends, and could not have begun where
 // the end before lies: else it may be moved there. What is left to lie cannot be worth more than the lines to
