@@ -5,7 +5,7 @@
 // in the corner; or it lies further right, against a piece that hangs over from the top of the left wall, so
 // that the corner under the hanging piece is waste; or no piece lies on the floor, and the niche is waste up
 // to its lower wall. Waste is counted against the rectangle's area less the pieces', with what is sure to
-// come: the lines across each niche and along each step can be filled no better than by sums of the pieces
+// come: the lines across each valley and along each step can be filled no better than by sums of the pieces
 // left. Skylines that failed once, with the same pieces left, are remembered.
 //
 // S. Martello, M. Monaci, D. Vigo: "An exact approach to the strip-packing problem", INFORMS Journal on

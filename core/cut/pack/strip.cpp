@@ -24,8 +24,8 @@ constexpr int kFewBoxes = 30, kExactBoxes = 45;
 constexpr int kExactSenses[] = {5, 0, 2};       // of "large": in a niche the long ones first is worse
 constexpr double kExactBlur = 0.1;              // of orders, when each has been tried as it is
 constexpr std::int64_t kFirstExact = 1'000'000; // and at least this
-// Pieces may be slit, those that differ by no more than this share of their size united, where there are no
-// more boxes, nor a wider strip: a quarter of the beam's work; as they are, where the exact search tries too.
+// Up to so many boxes, on strips up to so wide, pieces may be slit. United where they differ by no more than
+// this share they get a quarter of the beam's work, as they are as much as the beam.
 constexpr int kSlitBoxes = 100;
 constexpr Ticks kWidestSlit = 1 << 15;
 constexpr double kAlike = 0.03;
@@ -274,7 +274,8 @@ void Search::exact(int round, std::int64_t most_work) {
   }
 }
 
-/// Whether pieces that may be slit do not fit what is less to buy; or else half as much more than is proved.
+/// Whether pieces that may be slit do not fit what is less to buy; where they do, whether not half way
+/// between that and what is proved. Those nearly alike first, for then most is decided soonest.
 void Search::slits(int round, std::int64_t most_work) {
   if (sheet_.boxes > kSlitBoxes || sheet_.width > kWidestSlit) return;
   if (may_slit_.empty()) {
