@@ -82,7 +82,7 @@ pack::Outline outline_of(const Placement& p) {
   return outline;
 }
 
-void check_overlap(const RollLayout& roll, Breaches& breaches) {
+void check_overlaps(const RollLayout& roll, Breaches& breaches) {
   std::vector<const Placement*> by_start;
   for (const auto& p : roll.placements)
     by_start.push_back(&p);
@@ -91,8 +91,7 @@ void check_overlap(const RollLayout& roll, Breaches& breaches) {
   for (const Placement* p : by_start) {
     std::erase_if(open, [&](const Placement* o) { return o->v + o->length <= p->v; });
     for (const Placement* o : open)
-      if (o->u < p->u + p->width && p->u < o->u + o->width &&
-          pack::insides_meet(outline_of(*o), outline_of(*p)))
+      if (overlap(*o, *p))
         breaches.push_back(fmt::format("pieces {} and {} overlap on {}", o->piece, p->piece, roll.stock));
     open.push_back(p);
   }
@@ -277,6 +276,11 @@ void check_lots(const PieceById& by_id, const Carpet& carpet, const Layout& layo
 
 } // namespace
 
+bool overlap(const Placement& a, const Placement& b) {
+  return a.u < b.u + b.width && b.u < a.u + a.width && a.v < b.v + b.length && b.v < a.v + a.length &&
+         pack::insides_meet(outline_of(a), outline_of(b));
+}
+
 std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const Carpet& carpet,
                                       const Layout& layout) {
   Breaches breaches;
@@ -290,7 +294,7 @@ std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const
   for (const auto& roll : layout.rolls) {
     check_goods(carpet, roll, breaches);
     check_sizes_and_edges(by_id, carpet, roll, breaches);
-    check_overlap(roll, breaches);
+    check_overlaps(roll, breaches);
     check_match(by_id, carpet, roll, breaches);
     check_knife(roll, carpet.laid == Laid::straight, breaches);
     if (carpet.in_hand && carpet.laid == Laid::straight) check_in_hand(roll, in_hand, breaches);

@@ -13,4 +13,7 @@ namespace treadfold {
 std::vector<std::string> check_layout(const std::vector<CutPiece>& pieces, const Carpet& carpet,
                                       const Layout& layout);
 
+/// Do two pieces on one stretch of goods overlap? Outlines count, where pieces are laid by them.
+bool overlap(const Placement& a, const Placement& b);
+
 } // namespace treadfold

@@ -176,6 +176,39 @@ TEST(Recover, ALoosePieceThatIsNotWantedAnyMoreServesForSmallerOnes) {
     ADD_FAILURE() << breach;
 }
 
+TEST(Recover, WhatLayInTheHollowOfACutPieceServesWhole) {
+  auto carpet = plain_carpet();
+  carpet.roll_widths = {feet(5)}, carpet.laid = Laid::outlines;
+  const Length half = inches(30);
+  std::vector<CutPiece> pieces;
+  add(pieces, 1, feet(5), feet(5));
+  pieces[0].outline.ring = {{{}, {}},     {feet(5), {}},   {feet(5), half},
+                            {half, half}, {half, feet(5)}, {{}, feet(5)}};
+  add(pieces, 1, half, feet(5));
+  add(pieces, 1, half, half);
+  const Bench b(pieces, carpet);
+  ASSERT_EQ(only_roll(b.layout).length_used, inches(90)); // P2 lies half in the hollow
+  Cutting cutting;
+  cutting.cut = {"P1"}, cutting.spoiled = {{"P3", {}, {}}};
+  std::vector<CutPiece> wanted;
+  add(wanted, 2, half, half);
+  for (auto& p : wanted)
+    p.id += " of P2";
+  const auto breaches = [&](const Bench& of) {
+    RecoverOptions options;
+    options.keep_plan = true;
+    const auto r = recover(b.pieces, wanted, b.carpet, b.layout, cutting, options);
+    EXPECT_EQ(r.length_to_buy, Length{});
+    return check_recovery(of.pieces, wanted, of.carpet, of.layout, cutting, r, true);
+  };
+  for (const auto& breach : breaches(b))
+    ADD_FAILURE() << breach;
+  auto without_hollow = b;
+  for (auto& p : without_hollow.layout.rolls[0].placements)
+    p.outline = {};
+  EXPECT_FALSE(breaches(without_hollow).empty());
+}
+
 TEST(Recover, NothingIsMixedIntoAGroupFromARemnantOfAnUnknownLot) {
   auto carpet = plain_carpet();
   carpet.remnants = {{"end of the hall", feet(12), inches(40), "", ""}};

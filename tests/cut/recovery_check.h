@@ -1,6 +1,7 @@
 // Does a recovery keep its promises? Looked at on the whole goods, in their own dimensions.
 #pragma once
 
+#include "cut/check.h"
 #include "cut/recover.h"
 
 #include <algorithm>
@@ -11,27 +12,18 @@
 
 namespace treadfold {
 
-struct OnGoods {
-  std::string piece;
-  std::int64_t u, v, w, l;
-};
-
-inline bool overlap(const OnGoods& a, const OnGoods& b) {
-  return a.u < b.u + b.w && b.u < a.u + a.w && a.v < b.v + b.l && b.v < a.v + a.l;
-}
-
-inline bool crosses(const Stroke& s, const RollLayout& roll, const OnGoods& p) {
-  const auto at = s.at.ticks, from = s.from.ticks, to = s.to.ticks;
+/// Would the stroke cut into p? Out of a rectangle that came out whole p may be cut; what is slanted is lost.
+inline bool crosses(const Stroke& s, const RollLayout& roll, const Placement& p) {
   if (s.kind == Stroke::Kind::around)
     for (const auto& q : roll.placements) {
-      const OnGoods cut_out{q.piece, q.u.ticks, q.v.ticks, q.width.ticks, q.length.ticks};
-      if (q.piece == s.frees)
-        return overlap(p, cut_out) &&
-               (p.u < cut_out.u || p.v < cut_out.v || p.u + p.w > cut_out.u + cut_out.w ||
-                p.v + p.l > cut_out.v + cut_out.l);
+      if (q.piece != s.frees) continue;
+      const bool inside = q.outline.empty() && q.u <= p.u && q.v <= p.v && p.u + p.width <= q.u + q.width &&
+                          p.v + p.length <= q.v + q.length;
+      return overlap(p, q) && !inside;
     }
-  return s.kind == Stroke::Kind::rip ? p.u < at && at < p.u + p.w && p.v < to && from < p.v + p.l
-                                     : p.v < at && at < p.v + p.l && p.u < to && from < p.u + p.w;
+  return s.kind == Stroke::Kind::rip
+             ? p.u < s.at && s.at < p.u + p.width && p.v < s.to && s.from < p.v + p.length
+             : p.v < s.at && s.at < p.v + p.length && p.u < s.to && s.from < p.u + p.width;
 }
 
 inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& planned,
@@ -62,10 +54,10 @@ inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& plan
   for (const auto& s : cutting.spoiled)
     done.push_back(s.piece);
   std::map<std::string, std::pair<std::int64_t, std::int64_t>> motifs;
-  const auto match = [&](const OnGoods& at) {
+  const auto match = [&](const Placement& at) {
     const auto& piece = by_id.at(at.piece);
     if (!carpet.pattern || !piece.matched) return;
-    const auto u = at.u + piece.phase_u.ticks, v = at.v + piece.phase_v.ticks;
+    const auto u = (at.u + piece.phase_u).ticks, v = (at.v + piece.phase_v).ticks;
     const auto [first, is_new] = motifs.try_emplace(piece.match_group, u, v);
     const auto du = u - first->second.first, dv = v - first->second.second;
     const auto& [width, length, drop] = *carpet.pattern;
@@ -81,22 +73,21 @@ inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& plan
     const bool spoken_of = stretch.stock == (cutting.of.empty() ? first_roll : cutting.of);
     auto length = stretch.remnant ? stretch.available : stretch.length_to_buy;
     if (spoken_of) length = cutting.roll_length.value_or(length);
-    std::vector<OnGoods> taken, anew;
+    std::vector<Placement> taken, anew;
     for (const auto& p : stretch.placements) {
       const bool is_done = std::find(done.begin(), done.end(), p.piece) != done.end();
       const bool stays = std::find(recovered.as_planned.begin(), recovered.as_planned.end(), p.piece) !=
                          recovered.as_planned.end();
-      const OnGoods at{p.piece, p.u.ticks, p.v.ticks, p.width.ticks, p.length.ticks};
-      if (is_done || stays) taken.push_back(at);
-      if (stays) anew.push_back(at);
-      if ((is_done || stays) && !stretch.remnant) match(at);
+      if (is_done || stays) taken.push_back(p);
+      if (stays) anew.push_back(p);
+      if ((is_done || stays) && !stretch.remnant) match(p);
     }
     const auto kept = anew.size();
     for (const auto& part : recovered.parts) {
       if (part.of != stretch.stock) continue;
       const auto freed = parts_after(part.layout, part.layout.knife_order.size());
       for (const auto& p : part.layout.placements) {
-        const OnGoods at{p.piece, (part.u + p.u).ticks, (part.v + p.v).ticks, p.width.ticks, p.length.ticks};
+        const Placement at{p.piece, part.u + p.u, part.v + p.v, p.width, p.length};
         for (const auto& other : taken)
           if (overlap(at, other)) breaches.push_back(fmt::format("{} lies over {}", at.piece, other.piece));
         taken.push_back(at), anew.push_back(at);
@@ -110,12 +101,12 @@ inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& plan
     const auto strokes = keep_plan ? stretch.knife_order.size() : strokes_to_free(stretch, done);
     for (std::size_t i = 0; i < anew.size(); ++i) {
       const auto& at = anew[i];
-      if (at.v + at.l > length.ticks || at.v < 0) breaches.push_back(at.piece + " leaves the goods");
-      if (at.u < stretch.selvage.ticks || at.u + at.w > (stretch.width - stretch.selvage).ticks)
+      if (at.v + at.length > length || at.v < Length{}) breaches.push_back(at.piece + " leaves the goods");
+      if (at.u < stretch.selvage || at.u + at.width > stretch.width - stretch.selvage)
         breaches.push_back(at.piece + " leaves the usable width");
       if (spoken_of)
         for (const auto& flaw : cutting.flaws)
-          if (at.v < flaw.to.ticks && flaw.from.ticks < at.v + at.l)
+          if (at.v < flaw.to && flaw.from < at.v + at.length)
             breaches.push_back(at.piece + " lies over a flaw");
       if (i >= kept)
         for (std::size_t s = 0; s < strokes; ++s)
@@ -131,7 +122,7 @@ inline std::vector<std::string> check_recovery(const std::vector<CutPiece>& plan
         part.layout.length_to_buy < part.layout.length_used)
       breaches.push_back("what is bought is not as it is sold, or too little");
     for (const auto& p : part.layout.placements) // begins on the motif on which the roll began
-      match({p.piece, p.u.ticks, p.v.ticks, p.width.ticks, p.length.ticks});
+      match(p);
   }
   if (bought != recovered.length_to_buy) breaches.push_back("what is bought is not its sum");
   return breaches;
