@@ -1,5 +1,6 @@
 #include "cut/recover.h"
 
+#include "cut/by_strip.h"
 #include "cut/goods_left.h"
 #include "cut/knife.h"
 #include "cut/stretch.h"
@@ -71,8 +72,7 @@ public:
 
   /// Adds what is cut from each part and what must be bought. Why it cannot be, or "".
   std::string run(Recovered& answer) {
-    const Goods fresh{lot_.width, lot_.selvage, longest(), work_.carpet.in_hand};
-    task_ = make_task(work_.wanted, chosen_, fresh, work_.carpet.pattern, work_.options.unit);
+    task_ = make_task(work_.wanted, chosen_, fresh(), work_.carpet.pattern, work_.options.unit);
     if (!task_.why_not.empty()) return task_.why_not;
     settle_motifs(task_, work_.wanted, chosen_, lot_);
     for (const auto& part : lot_.parts)
@@ -88,6 +88,8 @@ public:
   }
 
 private:
+  Goods fresh() const { return {lot_.width, lot_.selvage, longest(), work_.carpet.in_hand}; }
+
   Length longest() const {
     const Length none{std::int64_t{1} << 60}, sold = work_.carpet.roll_length;
     return std::max(sold > Length{} ? sold : none, lot_.rest.whole.length);
@@ -111,6 +113,43 @@ private:
     }
   }
 
+  /// Rows that go beyond the rest of the roll may not, laid otherwise.
+  bool all_on_the_rest(Recovered& answer, const std::vector<std::size_t>& in_rows) const {
+    const Ticks room = lot_.rest.whole.length.ticks;
+    if (room == 0 || found_.used <= room) return false;
+    Seated all;
+    for (const std::size_t i : in_rows) {
+      all.chosen.push_back(chosen_[i]);
+      all.at.push_back({found_.at[i].u, found_.at[i].v - task_.strip.begin});
+    }
+    rows::Goal goal;
+    goal.sold_in = room;
+    if (shortened(all, found_.used, goal) > room) return false;
+    show_rest(answer, all);
+    return true;
+  }
+
+  /// By the strip's search, where less is bought so; the length used.
+  Ticks shortened(Seated& seated, Ticks used, rows::Goal goal) const {
+    goal.work = work_.options.work, goal.seed = work_.options.seed;
+    const auto task =
+        make_task(work_.wanted, seated.chosen, fresh(), work_.carpet.pattern, work_.options.unit);
+    rows::Found straight{seated.at, used}, close;
+    rows::Bound bound;
+    rows::search_strip(task.rects, task.strip, goal, straight, close, bound);
+    const auto& best = work_.carpet.laid == Laid::straight ? straight : close;
+    seated.at = best.at;
+    return best.used;
+  }
+
+  void show_rest(Recovered& answer, const Seated& rest) const {
+    const auto& whole = lot_.rest.whole;
+    auto layout =
+        show(work_.wanted, rest.chosen, rest.at, {lot_.width, lot_.selvage, whole.length}, whole.length);
+    layout.stock = lot_.rest.name, layout.remnant = true;
+    answer.parts.push_back({std::move(layout), lot_.rest.of, whole.u, whole.v});
+  }
+
   /// Rows on the rest of the roll while it lasts, and what is bought for the others.
   void show_rows(Recovered& answer) {
     std::vector<std::size_t> in_rows;
@@ -122,7 +161,7 @@ private:
         boxes.push_back({found_.at[i].u + lot_.selvage.ticks, found_.at[i].v - begin, task_.rects[i].w,
                          task_.rects[i].l});
       }
-    if (in_rows.empty()) return;
+    if (in_rows.empty() || all_on_the_rest(answer, in_rows)) return;
     auto begins = knife::cut_plan(boxes, {lot_.width.ticks, lot_.selvage.ticks, found_.used}).rows;
     if (begins.empty()) begins = {0}; // one piece, as wide as the goods
     std::vector<Ticks> ends = begins;
@@ -147,14 +186,8 @@ private:
       to.chosen.push_back(chosen_[in_rows[i]]);
       to.at.push_back({found_.at[in_rows[i]].u, boxes[i].v - moved[row_of[i]]});
     }
-    if (!rest.chosen.empty()) {
-      const auto& whole = lot_.rest.whole;
-      auto layout =
-          show(work_.wanted, rest.chosen, rest.at, {lot_.width, lot_.selvage, whole.length}, whole.length);
-      layout.stock = lot_.rest.name, layout.remnant = true;
-      answer.parts.push_back({std::move(layout), lot_.rest.of, whole.u, whole.v});
-    }
-    if (!bought.chosen.empty()) buy(answer, bought, bought_end);
+    if (!rest.chosen.empty()) show_rest(answer, rest);
+    if (!bought.chosen.empty()) buy(answer, std::move(bought), bought_end);
   }
 
   /// With a pattern rows keep their distances, so the last ones are bought.
@@ -179,10 +212,10 @@ private:
     return begins[first] - rows::mod(on_roll, work_.carpet.pattern->length.ticks);
   }
 
-  void buy(Recovered& answer, const Seated& bought, Ticks end) const {
+  void buy(Recovered& answer, Seated bought, Ticks end) const {
     rows::Goal order;
     order.sold_in = work_.carpet.sold_in.ticks, order.least_order = work_.carpet.least_order.ticks;
-    const Length to_buy{order.to_buy(end)};
+    const Length to_buy{order.to_buy(shortened(bought, end, order))};
     auto layout = show(work_.wanted, bought.chosen, bought.at, {lot_.width, lot_.selvage, longest()}, to_buy);
     layout.length_to_buy = to_buy;
     layout.stock = fmt::format("roll {}, to buy", show_length(lot_.width, work_.options.unit, true));

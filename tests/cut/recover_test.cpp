@@ -128,6 +128,29 @@ TEST(Recover, AFlawIsCutAround) {
   EXPECT_EQ(b.good(cutting, false).length_to_buy, inches(20));
 }
 
+/// Around a square foot in the middle of 5 ft: by straight strokes they take 6 ft.
+Bench pinwheel(Laid laid) {
+  auto carpet = plain_carpet();
+  carpet.roll_widths = {feet(5)}, carpet.laid = laid;
+  std::vector<CutPiece> pieces;
+  add(pieces, 2, feet(3), feet(2));
+  add(pieces, 2, feet(2), feet(3));
+  add(pieces, 1, feet(1), feet(1));
+  return {pieces, carpet};
+}
+
+TEST(Recover, WhatIsLaidAnewIsLaidAsCloseAsThePlan) {
+  const auto close = pinwheel(Laid::close);
+  ASSERT_EQ(only_roll(close.layout).length_to_buy, feet(5));
+  EXPECT_EQ(close.good({}, false).length_to_buy, Length{});
+  Cutting lost; // all but what is not enough for a piece
+  lost.roll_length = feet(1);
+  EXPECT_EQ(close.good(lost, false).length_to_buy, feet(5));
+  const auto straight = pinwheel(Laid::straight);
+  ASSERT_EQ(only_roll(straight.layout).length_to_buy, feet(6));
+  EXPECT_EQ(straight.good(lost, false).length_to_buy, feet(6));
+}
+
 TEST(Recover, WhatIsSoundOfASpoiledPieceServesForASmallerOne) {
   std::vector<CutPiece> pieces;
   add(pieces, 1, feet(12), inches(40));

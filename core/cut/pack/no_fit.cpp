@@ -94,30 +94,29 @@ void NoFit::add(const Ring& convex, const Extent& box) {
     const auto start = static_cast<std::ptrdiff_t>(joints_.size());
     p.chain[s] = static_cast<std::uint32_t>(start);
     for (std::size_t i = first[s];; i = i + 1 < n ? i + 1 : 0) {
-      joints_.push_back({static_cast<Small>(on(c, convex[i])), static_cast<Small>(on(axis, convex[i])), 0});
+      joints_.push_back({static_cast<Small>(on(c, convex[i])), static_cast<Small>(on(axis, convex[i]))});
       const Ticks step = on(c, convex[i + 1 < n ? i + 1 : 0]) - on(c, convex[i]);
       if (rising ? step <= 0 : step >= 0) break;
     }
     if (!rising) std::reverse(joints_.begin() + start, joints_.end());
-    for (auto j = joints_.begin() + start; j + 1 != joints_.end(); ++j)
-      j->slope = (static_cast<double>(j[1].at) - j->at) / (static_cast<double>(j[1].c) - j->c);
   }
   p.chain[4] = static_cast<std::uint32_t>(joints_.size());
   polygons_.push_back(p);
 }
 
 Ticks NoFit::at(std::uint32_t from, std::uint32_t to, Ticks c, bool up) const {
-  while (to - from > 2) {
-    const std::uint32_t middle = from + (to - from) / 2;
-    if (joints_[middle].c <= c)
-      from = middle;
-    else
-      to = middle + 1;
+  // Which half cannot be foretold, so without branches.
+  for (std::uint32_t edges = to - from - 1; edges > 1;) {
+    const std::uint32_t half = edges / 2;
+    from += joints_[from + half].c <= c ? half : 0;
+    edges -= half;
   }
   const Joint &a = joints_[from], &b = joints_[from + 1];
   const Ticks n = (c - a.c) * (static_cast<Ticks>(b.at) - a.at), d = static_cast<Ticks>(b.c) - a.c;
-  // n / d: what doubles say is about right, whole numbers put it right.
-  auto q = static_cast<Ticks>(static_cast<double>(c - a.c) * a.slope);
+  // n / d rounded down: what doubles say is about right, whole numbers put it right.
+  const double about = static_cast<double>(n) / static_cast<double>(d);
+  auto q = static_cast<Ticks>(about);
+  q -= static_cast<double>(q) > about;
   Ticks rest = n - q * d;
   for (; rest < 0; rest += d)
     --q;

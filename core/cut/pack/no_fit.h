@@ -44,10 +44,9 @@ public:
 
 private:
   using Small = std::int32_t;
-  /// A corner of a chain, the line's coordinate first; how steep it goes on.
+  /// A corner of a chain, the line's coordinate first.
   struct Joint {
     Small c, at;
-    double slope;
   };
   /// chain: where in joints_ the lower and the upper side of the polygon begin, on either axis, and end.
   struct Polygon {
