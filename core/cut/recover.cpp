@@ -113,7 +113,7 @@ private:
     }
   }
 
-  /// Rows that go beyond the rest of the roll may not, laid otherwise.
+  /// Whether all that rows would lay beyond the rest of the roll too fits on it, laid otherwise.
   bool all_on_the_rest(Recovered& answer, const std::vector<std::size_t>& in_rows) const {
     const Ticks room = lot_.rest.whole.length.ticks;
     if (room == 0 || found_.used <= room) return false;
@@ -129,7 +129,7 @@ private:
     return true;
   }
 
-  /// By the strip's search, where less is bought so; the length used.
+  /// Laid anew by the strip's search, where less is bought so; the length used.
   Ticks shortened(Seated& seated, Ticks used, rows::Goal goal) const {
     goal.work = work_.options.work, goal.seed = work_.options.seed;
     const auto task =
