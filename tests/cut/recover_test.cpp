@@ -143,7 +143,7 @@ TEST(Recover, WhatIsLaidAnewIsLaidAsCloseAsThePlan) {
   const auto close = pinwheel(Laid::close);
   ASSERT_EQ(only_roll(close.layout).length_to_buy, feet(5));
   EXPECT_EQ(close.good({}, false).length_to_buy, Length{});
-  Cutting lost; // all but what is not enough for a piece
+  Cutting lost; // all but a foot, which the smallest comes from
   lost.roll_length = feet(1);
   EXPECT_EQ(close.good(lost, false).length_to_buy, feet(5));
   const auto straight = pinwheel(Laid::straight);
